@@ -2,9 +2,8 @@
  * What a rule is and what it says: the data the editor, the command line and the rule pages share. The rules themselves stand one
  * to a file beside this one; the judging with uncertainty is in `judging.ts`, the limits in `limits.ts`.
  */
-import type { Edit } from "../../grammar/problems.ts";
-import type { Place, Plan, Document } from "../meaning/plan.ts";
-import type { Problem } from "../../grammar/problems.ts";
+import type { Edit, Problem } from "../../grammar/problems.ts";
+import type { Document, Place, Plan } from "../meaning/plan.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import type { Basis, Reckonings } from "../reckoning/reckoning.ts";
 import type { Limits } from "./limits.ts";
@@ -61,9 +60,7 @@ export interface Subject {
 }
 
 /** A short change of the sample plan of `example.ts`, or a whole text of its own. */
-export type Example =
-  | { readonly text: string }
-  | { readonly change: readonly (readonly [from: string, to: string])[] };
+export type Example = { readonly text: string } | { readonly change: readonly (readonly [from: string, to: string])[] };
 
 interface RuleWords {
   /** File name and key: `reaming-overshoot`. */
@@ -89,7 +86,12 @@ export interface PlanRule extends RuleWords {
 /** A rule that words a problem of the text or of its meaning; `wording` is asked once for each problem of its slug. */
 export interface DocumentRule extends RuleWords {
   readonly kind: "document";
-  readonly wording: (problem: Problem) => { readonly message: string; readonly grade?: Grade; readonly fixes?: readonly Fix[]; readonly relatedMessage?: string };
+  readonly wording: (problem: Problem) => {
+    readonly message: string;
+    readonly grade?: Grade;
+    readonly fixes?: readonly Fix[];
+    readonly relatedMessage?: string;
+  };
 }
 
 /** A rule over any understood document, its words and texts included (identifiers, notices). */

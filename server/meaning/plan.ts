@@ -310,7 +310,9 @@ export interface Aftercare {
     readonly place: Place;
   }[];
   readonly reviews: readonly Typed[];
-  readonly dynamise: { readonly at: Typed | undefined; readonly remove: readonly Said[]; readonly place: Place } | undefined;
+  readonly dynamise:
+    | { readonly at: Typed | undefined; readonly remove: readonly Said[]; readonly place: Place }
+    | undefined;
   readonly advice: readonly Said[];
 }
 
@@ -349,7 +351,9 @@ export interface CatalogueNail {
   readonly drivingEnd: { readonly diameter: Typed; readonly along: Typed | undefined } | undefined;
   readonly bend: { readonly angle: Typed; readonly at: Typed | undefined } | undefined;
   readonly holes: readonly CatalogueHole[];
-  readonly compression: { readonly travel: Typed | undefined; readonly pitch: Typed | undefined; readonly place: Place } | undefined;
+  readonly compression:
+    | { readonly travel: Typed | undefined; readonly pitch: Typed | undefined; readonly place: Place }
+    | undefined;
   readonly caps: SizeList | undefined;
   readonly fits: readonly Said[];
 }

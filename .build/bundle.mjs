@@ -1,0 +1,45 @@
+// Makes the bundles in dist/: the command line, the language server and the VS Code extension, each one minified file.
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { build } from "esbuild";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  minify: true,
+  legalComments: "none",
+  sourcemap: false,
+  logLevel: "warning",
+  target: "node22",
+  platform: "node",
+  define: { "process.env.ISTHMUS_BUNDLED": '"1"' },
+};
+
+mkdirSync(`${root}dist`, { recursive: true });
+for (const name of ["isthmus.js", "language-server.js", "extension.js"]) rmSync(`${root}dist/${name}`, { force: true });
+// The package is of type "module"; the bundles are CommonJS, which starts faster and is what VS Code loads everywhere.
+writeFileSync(`${root}dist/package.json`, '{ "type": "commonjs" }\n');
+
+await Promise.all([
+  build({
+    ...shared,
+    entryPoints: ["server/command-line/main.ts"],
+    outfile: "dist/isthmus.js",
+    format: "cjs",
+    banner: { js: "#!/usr/bin/env node" },
+  }),
+  build({
+    ...shared,
+    entryPoints: ["server/language-server/main.ts"],
+    outfile: "dist/language-server.js",
+    format: "cjs",
+  }),
+  build({
+    ...shared,
+    entryPoints: ["client/extension.ts"],
+    outfile: "dist/extension.js",
+    format: "cjs",
+    external: ["vscode"],
+  }),
+]);
