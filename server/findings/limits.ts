@@ -1,0 +1,134 @@
+/**
+ * The limits in force for one plan: the defaults of `limit-table.ts` with what the followed protocols set, a later protocol over
+ * an earlier one. A setting that cannot be used makes its limit unreadable instead of falling back in silence.
+ */
+import type { LimitSetting, Place, Protocol, Typed } from "../meaning/plan.ts";
+import { exact } from "../quantity/arithmetic.ts";
+import type { Known, Quantity } from "../quantity/quantity.ts";
+import { dimensionName, sameDimension } from "../quantity/units.ts";
+import type { Basis } from "../reckoning/reckoning.ts";
+import { type LimitEntry, type LimitName, limitTable } from "./limit-table.ts";
+
+export type { LimitEntry, LimitName } from "./limit-table.ts";
+export { limitTable } from "./limit-table.ts";
+
+export interface Limit {
+  readonly name: LimitName;
+  readonly title: string;
+  /** Inclusive lower end. */
+  readonly least?: Known;
+  /** Inclusive upper end. */
+  readonly most?: Known;
+  /** Unit in which both ends are shown. */
+  readonly unit: string;
+  readonly basis: Basis;
+  readonly population?: string;
+  /** The default, or the protocol's line that set it. */
+  readonly from: "default" | Place;
+  /** The reason the protocol gives. */
+  readonly because?: string;
+  /** Why the setting in force cannot be used; nothing may be judged against such a limit. */
+  readonly unreadable?: string;
+}
+
+export interface Limits {
+  readonly get: (name: LimitName) => Limit;
+}
+
+const defaults: ReadonlyMap<string, Limit> = new Map(limitTable.map((entry) => [entry.name, byDefault(entry)]));
+
+/** The limits under these protocols, the last one strongest. */
+export function limitsOf(protocols: readonly Protocol[]): Limits {
+  const inForce = new Map(defaults);
+  for (const protocol of protocols) {
+    for (const setting of protocol.limits) {
+      const limit = inForce.get(setting.name.text);
+      if (limit !== undefined) inForce.set(limit.name, under(limit, setting));
+    }
+  }
+  return {
+    get(name) {
+      const limit = inForce.get(name);
+      if (limit === undefined) throw new Error(`no limit is called ${name}`);
+      return limit;
+    },
+  };
+}
+
+/** The default of that name; undefined when no limit has it. */
+export function defaultLimit(name: string): Limit | undefined {
+  return defaults.get(name);
+}
+
+/** Why this setting cannot be used for its limit, in plain words; undefined when it can. */
+export function settingFault(setting: LimitSetting): string | undefined {
+  const limit = defaults.get(setting.name.text);
+  if (limit === undefined) return undefined;
+  if (setting.least === undefined && setting.most === undefined) return `limit ${limit.name} is set to nothing`;
+  for (const end of [setting.least, setting.most]) {
+    const fault = end === undefined ? undefined : endFault(limit, end);
+    if (fault !== undefined) return fault;
+  }
+  const least = knownOf(setting.least);
+  const most = knownOf(setting.most);
+  if (least !== undefined && most !== undefined && least.value > most.value) {
+    return `limit ${limit.name} has its lower end above its upper end`;
+  }
+  return undefined;
+}
+
+function endFault(limit: Limit, end: Typed): string | undefined {
+  if (end.quantity.kind === "unknown") return `limit ${limit.name} is unknown: ${end.quantity.because}`;
+  const wanted = exact(0, limit.unit);
+  if (wanted.kind === "unknown" || sameDimension(end.quantity.dimension, wanted.dimension)) return undefined;
+  const is = dimensionName(end.quantity.dimension);
+  return `limit ${limit.name} is a ${dimensionName(wanted.dimension)}, not a ${is}`;
+}
+
+function under(limit: Limit, setting: LimitSetting): Limit {
+  const { name, title, unit } = limit;
+  const least = knownOf(setting.least);
+  const most = knownOf(setting.most);
+  const unreadable = settingFault(setting);
+  return {
+    name,
+    title,
+    unit,
+    ...(unreadable === undefined && least !== undefined ? { least } : {}),
+    ...(unreadable === undefined && most !== undefined ? { most } : {}),
+    basis: { mark: "department's choice", text: basisOf(setting) },
+    from: setting.place,
+    ...(setting.because === undefined ? {} : { because: setting.because.text }),
+    ...(unreadable === undefined ? {} : { unreadable }),
+  };
+}
+
+function basisOf(setting: LimitSetting): string {
+  if (setting.source !== undefined) return `set by the protocol, source: ${setting.source.text}`;
+  if (setting.because !== undefined) return `set by the protocol: ${setting.because.text}`;
+  return "set by the protocol";
+}
+
+function byDefault(entry: LimitEntry & { readonly name: LimitName }): Limit {
+  const least = entry.least === undefined ? undefined : known(exact(entry.least, entry.unit));
+  const most = entry.most === undefined ? undefined : known(exact(entry.most, entry.unit));
+  return {
+    name: entry.name,
+    title: entry.title,
+    unit: entry.unit,
+    ...(least === undefined ? {} : { least }),
+    ...(most === undefined ? {} : { most }),
+    basis: entry.basis,
+    ...(entry.population === undefined ? {} : { population: entry.population }),
+    from: "default",
+  };
+}
+
+function knownOf(typed: Typed | undefined): Known | undefined {
+  return typed?.quantity.kind === "known" ? typed.quantity : undefined;
+}
+
+function known(quantity: Quantity): Known {
+  if (quantity.kind === "unknown") throw new Error(`a default limit is unreadable: ${quantity.because}`);
+  return quantity;
+}
