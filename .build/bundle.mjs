@@ -13,7 +13,6 @@ const shared = {
   logLevel: "warning",
   target: "node22",
   platform: "node",
-  define: { "process.env.ISTHMUS_BUNDLED": '"1"' },
 };
 
 mkdirSync(`${root}dist`, { recursive: true });
@@ -24,7 +23,7 @@ writeFileSync(`${root}dist/package.json`, '{ "type": "commonjs" }\n');
 await Promise.all([
   build({
     ...shared,
-    entryPoints: ["server/command-line/main.ts"],
+    entryPoints: ["server/command-line/start.ts"],
     outfile: "dist/isthmus.js",
     format: "cjs",
     banner: { js: "#!/usr/bin/env node" },

@@ -1,0 +1,64 @@
+/**
+ * The whole road in one call: text to tree, meaning, reckonings and findings, as one immutable analysis that every face reads.
+ * It reads no disk: imports come through the library that is handed in.
+ */
+import { parse, type Parsed } from "../../grammar/parse.ts";
+import { judge } from "../findings/judge.ts";
+import type { Judgement } from "../findings/finding.ts";
+import type { Library, Opened } from "../meaning/library.ts";
+import { type Meaning, understand } from "../meaning/understand.ts";
+import { reckon } from "../reckoning/reckon.ts";
+import type { Reckonings } from "../reckoning/reckoning.ts";
+
+export interface Analysis {
+  readonly file: string;
+  readonly text: string;
+  readonly parsed: Parsed;
+  readonly meaning: Meaning;
+  /** Undefined for a catalogue, a protocol, or a text that is none of the three. */
+  readonly reckonings: Reckonings | undefined;
+  readonly judgement: Judgement;
+  /** The texts this analysis was made from, its own and each import's, by file. */
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** What a library needs from the outside: the text an import names, or why it cannot be had. */
+export type ReadImport = (from: string, path: string) => ImportedText;
+
+export type ImportedText =
+  | { readonly kind: "read"; readonly file: string; readonly text: string }
+  | { readonly kind: "missing" | "outside" | "not-a-file" | "not-text"; readonly because: string };
+
+export function analyse(file: string, text: string, library: Library): Analysis {
+  const parsed = parse(text);
+  const texts = new Map([[file, text]]);
+  const watched: Library = {
+    open: (from, path) => {
+      const opened = library.open(from, path);
+      if (opened.kind === "read") texts.set(opened.file, opened.parsed.text);
+      return opened;
+    },
+  };
+  const meaning = understand(parsed, file, watched);
+  const reckonings = meaning.document?.kind === "plan" ? reckon(meaning.document) : undefined;
+  const judgement = judge({ parsed, meaning, reckonings });
+  return Object.freeze({ file, text, parsed, meaning, reckonings, judgement, texts });
+}
+
+/** A library over any reader; a text that has not changed is parsed once for as long as the library lives. */
+export function libraryOver(read: ReadImport): Library {
+  const known = new Map<string, { text: string; parsed: Parsed }>();
+  return {
+    open: (from, path): Opened => {
+      const found = read(from, path);
+      if (found.kind === "not-text") return { kind: "not-a-file", because: found.because };
+      if (found.kind !== "read") return found;
+      let entry = known.get(found.file);
+      if (entry === undefined || entry.text !== found.text) {
+        entry = { text: found.text, parsed: parse(found.text) };
+        known.set(found.file, entry);
+      }
+      return { kind: "read", file: found.file, parsed: entry.parsed };
+    },
+  };
+}

@@ -1,0 +1,107 @@
+/** `isthmus check`: the findings of plans, catalogues and protocols, as text for a person or JSON for a program. */
+import { caution } from "../answers/caution.ts";
+import { analysisRecord, recordEdition } from "../answers/records.ts";
+import { digestOf } from "../files/digest.ts";
+import { filesBelow } from "../files/disk.ts";
+import type { Finding, Grade } from "../findings/finding.ts";
+import type { Command, Invocation } from "./command.ts";
+import { type ExitCode, exit } from "./exit.ts";
+import { findingsText } from "./finding-text.ts";
+import { type Examined, examiner } from "./read.ts";
+import { printable, styled, type Terminal } from "./terminal.ts";
+
+const weights: Readonly<Record<Grade, number>> = { information: 1, warning: 2, error: 3 };
+
+export const check: Command = {
+  name: "check",
+  usage: "check PATHS…",
+  does: "print what is found in plans, catalogues and protocols",
+  options: {
+    "fail-on": { type: "string", value: "GRADE", help: "exit 1 from this grade on: error (default), warning, information" },
+    report: { type: "string", value: "FORMAT", help: "text (default) or json" },
+    "stdin-name": { type: "string", value: "NAME", help: "the name under which `-` (standard input) is read" },
+  },
+  run: checkPaths,
+};
+
+function checkPaths({ paths, option, terminal }: Invocation): ExitCode {
+  const failOn = option("fail-on") ?? "error";
+  const report = option("report") ?? "text";
+  if (!isGrade(failOn)) return wrong(terminal, `--fail-on takes error, warning or information, not "${failOn}"`);
+  if (report !== "text" && report !== "json") return wrong(terminal, `--report takes text or json, not "${report}"`);
+  if (paths.length === 0) return wrong(terminal, "check needs at least one file or folder");
+
+  const named = paths.filter((path) => path !== "-");
+  const { files, missing } = filesBelow(named);
+  for (const path of missing) terminal.err(`isthmus: ${printable(path)}: there is no such file or folder\n`);
+  const examine = examiner(option("stdin-name"));
+  const examined = [...files, ...paths.filter((path) => path === "-")].map(examine);
+  if (examined.length === 0 && missing.length === 0) {
+    terminal.err("isthmus: no .isthmus file is there\n");
+    return exit.broken;
+  }
+  for (const each of examined) {
+    if (each.kind === "unreadable") terminal.err(`isthmus: ${printable(each.name)}: ${each.because}\n`);
+  }
+  terminal.out(report === "json" ? jsonReport(examined) : textReport(terminal, examined));
+  if (missing.length > 0 || examined.some((each) => each.kind === "unreadable")) return exit.broken;
+  return examined.some((each) => fails(each, failOn)) ? exit.found : exit.clear;
+}
+
+function wrong(terminal: Terminal, message: string): ExitCode {
+  terminal.err(`isthmus: ${printable(message)}\n`);
+  return exit.wrongUse;
+}
+
+function isGrade(word: string): word is Grade {
+  return Object.hasOwn(weights, word);
+}
+
+function fails(examined: Examined, from: Grade): boolean {
+  return (
+    examined.kind === "analysed" &&
+    examined.analysis.judgement.findings.some(
+      (finding) => finding.waived === undefined && weights[finding.grade] >= weights[from],
+    )
+  );
+}
+
+function textReport(terminal: Terminal, examined: readonly Examined[]): string {
+  const parts: string[] = [];
+  for (const each of examined) {
+    if (each.kind === "unreadable") continue;
+    const findings = each.analysis.judgement.findings;
+    if (findings.length > 0) parts.push(`${findingsText(terminal, each.name, each.analysis)}\n`);
+    const untold = untoldRules(each);
+    const told = findings.length === 0 ? "nothing found" : tally(findings);
+    const note = untold.length === 0 ? "" : `; cannot tell: ${untold.join(", ")}`;
+    parts.push(`${styled(terminal, "strong", printable(each.name))}: ${told}${note}\n`);
+  }
+  return parts.join("");
+}
+
+function untoldRules(examined: Extract<Examined, { kind: "analysed" }>): string[] {
+  const slugs: string[] = [];
+  for (const [slug, { outcome }] of examined.analysis.judgement.outcomes) {
+    if (outcome === "cannot tell") slugs.push(slug);
+  }
+  return slugs;
+}
+
+function tally(findings: readonly Finding[]): string {
+  const counts: string[] = [];
+  for (const grade of ["error", "warning", "information"] as const) {
+    const count = findings.filter((finding) => finding.grade === grade).length;
+    if (count > 0) counts.push(`${count} ${grade}${count > 1 && grade !== "information" ? "s" : ""}`);
+  }
+  return counts.join(", ");
+}
+
+function jsonReport(examined: readonly Examined[]): string {
+  const files = examined.map((each) => {
+    if (each.kind === "unreadable") return { file: each.name, because: each.because, findings: null };
+    const { file, digest, findings } = analysisRecord(each.analysis, each.name, digestOf(each.analysis.text), caution);
+    return { file, digest, findings };
+  });
+  return `${JSON.stringify({ edition: recordEdition, caution, files }, null, 2)}\n`;
+}

@@ -1,0 +1,21 @@
+/** `isthmus serve`: the language server over standard input and output, for any editor that speaks the protocol. */
+import type { Command, Invocation } from "./command.ts";
+import { type ExitCode, exit } from "./exit.ts";
+
+export const serve: Command = {
+  name: "serve",
+  usage: "serve --stdio",
+  does: "run the language server for an editor",
+  options: { stdio: { type: "boolean", help: "speak over standard input and output" } },
+  run: startServer,
+};
+
+async function startServer({ flag, terminal }: Invocation): Promise<ExitCode> {
+  if (!flag("stdio")) {
+    terminal.err("isthmus: serve speaks over standard input and output: isthmus serve --stdio\n");
+    return exit.wrongUse;
+  }
+  // Loaded here alone: the other commands start faster without it.
+  const { serveOverStdio } = await import("../language-server/serve.ts");
+  return (await serveOverStdio()) === 0 ? exit.clear : exit.found;
+}
