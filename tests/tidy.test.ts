@@ -102,7 +102,17 @@ describe("files", () => {
   test("stand only where the layout has a place for them", () => {
     const top = new Set(tracked.map((file) => file.split("/")[0] ?? ""));
     const named = new Set([
-      ...["README.md", "DEVELOPERS.md", "package.json", "tsconfig.json", "client", "server", "grammar", "tests", "samples"],
+      ...[
+        "README.md",
+        "DEVELOPERS.md",
+        "package.json",
+        "tsconfig.json",
+        "client",
+        "server",
+        "grammar",
+        "tests",
+        "samples",
+      ],
       ...["LICENSE", "CHANGELOG.md", "package-lock.json"],
     ]);
     expect([...top].filter((name) => !name.startsWith(".") && !named.has(name))).toEqual([]);
@@ -116,7 +126,11 @@ describe("files", () => {
 
 describe("code", () => {
   const forbidden: readonly (readonly [name: string, pattern: RegExp, allowed: RegExp])[] = [
-    ["numbers are read and printed in one place each", /\b(parseFloat|parseInt|Number|toFixed|toLocaleString|toPrecision)\(/, /^(grammar\/numbers\.ts|server\/quantity\/)/],
+    [
+      "numbers are read and printed in one place each",
+      /\b(parseFloat|parseInt|Number|toFixed|toLocaleString|toPrecision)\(/,
+      /^(grammar\/numbers\.ts|server\/quantity\/)/,
+    ],
     ["chance in the product would make two runs differ", /\bMath\.random\(/, /^$/],
     ["the clock in the product would make two runs differ", /\b(Date\.now|new Date)\(/, /^$/],
     ["unfinished work is finished or not begun", /\b(TODO|FIXME|XXX|HACK)\b/, /^$/],

@@ -2,9 +2,9 @@
  * The whole road in one call: text to tree, meaning, reckonings and findings, as one immutable analysis that every face reads.
  * It reads no disk: imports come through the library that is handed in.
  */
-import { parse, type Parsed } from "../../grammar/parse.ts";
-import { judge } from "../findings/judge.ts";
+import { type Parsed, parse } from "../../grammar/parse.ts";
 import type { Judgement } from "../findings/finding.ts";
+import { judge } from "../findings/judge.ts";
 import type { Library, Opened } from "../meaning/library.ts";
 import { type Meaning, understand } from "../meaning/understand.ts";
 import { reckon } from "../reckoning/reckon.ts";

@@ -17,7 +17,11 @@ export const check: Command = {
   usage: "check PATHS…",
   does: "print what is found in plans, catalogues and protocols",
   options: {
-    "fail-on": { type: "string", value: "GRADE", help: "exit 1 from this grade on: error (default), warning, information" },
+    "fail-on": {
+      type: "string",
+      value: "GRADE",
+      help: "exit 1 from this grade on: error (default), warning, information",
+    },
     report: { type: "string", value: "FORMAT", help: "text (default) or json" },
     "stdin-name": { type: "string", value: "NAME", help: "the name under which `-` (standard input) is read" },
   },

@@ -28,7 +28,8 @@ function findingText(terminal: Terminal, name: string, lines: Lines, finding: Fi
     `  ${styled(terminal, "quiet", `${number} |`)} ${printableColumns(source)}`,
     `  ${styled(terminal, "quiet", `${gutter} |`)} ${before}${styled(terminal, finding.grade, carets)}`,
   ];
-  for (const fix of finding.fixes ?? []) rows.push(`  ${styled(terminal, "quiet", `${gutter} =`)} fix: ${printable(fix.title)}`);
+  for (const fix of finding.fixes ?? [])
+    rows.push(`  ${styled(terminal, "quiet", `${gutter} =`)} fix: ${printable(fix.title)}`);
   if (finding.waived !== undefined) {
     rows.push(`  ${gutter} = waived: ${printable(finding.waived.because)} (${printable(finding.waived.signed)})`);
   }

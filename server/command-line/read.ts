@@ -1,5 +1,5 @@
 /** From a path on the command line to an analysis: the file itself is read as named, its imports only inside the library's folder. */
-import { analyse, type Analysis, libraryOver } from "../answers/analyse.ts";
+import { type Analysis, analyse, libraryOver } from "../answers/analyse.ts";
 import { libraryRoot, readInside, readNamed, readStandardInput } from "../files/disk.ts";
 
 export type Examined =

@@ -8,7 +8,7 @@ import type { Reckoning } from "../reckoning/reckoning.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { examiner } from "./read.ts";
-import { printable, styled, table, type Terminal } from "./terminal.ts";
+import { printable, styled, type Terminal, table } from "./terminal.ts";
 
 export const reckonCommand: Command = {
   name: "reckon",

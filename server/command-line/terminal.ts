@@ -49,7 +49,9 @@ const hidden =
 /** A table with its columns in line: left for words, right for numbers. */
 export function table(rows: readonly (readonly string[])[], right: readonly number[] = []): string {
   const widths: number[] = [];
-  for (const row of rows) row.forEach((cell, column) => (widths[column] = Math.max(widths[column] ?? 0, cell.length)));
+  for (const row of rows) {
+    for (const [column, cell] of row.entries()) widths[column] = Math.max(widths[column] ?? 0, cell.length);
+  }
   const line = (row: readonly string[]): string =>
     row
       .map((cell, column) => {

@@ -42,12 +42,14 @@ export function readInside(root: string, from: string, path: string): FileRead {
   const refused = refusePath(path);
   if (refused !== undefined) return { kind: "outside", because: refused };
   const target = resolve(dirname(from), ...path.split("/"));
-  if (!isInside(resolve(root), target)) return { kind: "outside", because: "the path leaves the folder of the library" };
+  if (!isInside(resolve(root), target))
+    return { kind: "outside", because: "the path leaves the folder of the library" };
   if (!existsSync(target)) return { kind: "missing", because: "there is no such file" };
   let real: string;
   try {
     real = realpathSync(target);
-    if (!isInside(realpathSync(root), real)) return { kind: "outside", because: "a link leads out of the library's folder" };
+    if (!isInside(realpathSync(root), real))
+      return { kind: "outside", because: "a link leads out of the library's folder" };
   } catch {
     return { kind: "missing", because: "the file cannot be reached" };
   }
@@ -61,7 +63,8 @@ export function refusePath(path: string): string | undefined {
   if (path.includes("\0")) return "the path holds a NUL character";
   if (path.includes("\\")) return "paths are written with forward slashes";
   if (path.includes("%")) return "paths are written plainly, without percent codes";
-  if (isAbsolute(path) || path.startsWith("/") || /^[A-Za-z]:/.test(path)) return "the path is not relative to this file";
+  if (isAbsolute(path) || path.startsWith("/") || /^[A-Za-z]:/.test(path))
+    return "the path is not relative to this file";
   if (/^[A-Za-z][A-Za-z0-9+.-]*:/.test(path)) return "addresses are not read";
   for (const part of path.split("/")) {
     if (/^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|$)/i.test(part)) return "the path names a device";
@@ -144,7 +147,8 @@ function readRegular(file: string): FileRead {
   try {
     const state = fstatSync(handle);
     if (!state.isFile()) return { kind: "not-a-file", because: "it is not a regular file" };
-    if (state.size > largestFile) return { kind: "not-a-file", because: `it is larger than ${largestFile / 1024 / 1024} MB` };
+    if (state.size > largestFile)
+      return { kind: "not-a-file", because: `it is larger than ${largestFile / 1024 / 1024} MB` };
     return decode(file, readUpTo(handle, largestFile));
   } finally {
     closeSync(handle);
