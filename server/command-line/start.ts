@@ -6,7 +6,7 @@ import { processTerminal } from "./terminal.ts";
 // A reader that closed the pipe early has seen all it wants.
 process.stdout.on("error", () => process.exit(exit.clear));
 
-run(process.argv.slice(2), processTerminal).then((code) => {
+void run(process.argv.slice(2), processTerminal).then((code) => {
   // The code is set, not forced: output still in a pipe is not cut off.
   process.exitCode = code;
 });

@@ -22,7 +22,7 @@ export interface Terminal {
 }
 
 export const processTerminal: Terminal = {
-  colours: process.stdout.isTTY === true && process.env["NO_COLOR"] === undefined,
+  colours: process.stdout.isTTY === true && process.env.NO_COLOR === undefined,
   out: (text) => void process.stdout.write(text),
   err: (text) => void process.stderr.write(text),
 };
@@ -43,8 +43,8 @@ export function printableColumns(text: string): string {
   return text.replace(hidden, (character) => (character === "\t" ? " " : "\u{fffd}".repeat(character.length)));
 }
 
-const hidden =
-  /[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufe00-\ufe0f\ufeff\ufff9-\ufffb]|\udb40[\udc00-\uddef]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
+// Everything a terminal might act on or a reader could not see, but for the line feed.
+const hidden = /(?!\n)[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\p{Variation_Selector}]/gu;
 
 /** A table with its columns in line: left for words, right for numbers. */
 export function table(rows: readonly (readonly string[])[], right: readonly number[] = []): string {
