@@ -97,10 +97,16 @@ export interface DocumentRule extends RuleWords {
 /** A rule over any understood document, its words and texts included (identifiers, notices). */
 export interface TextRule extends RuleWords {
   readonly kind: "text";
-  readonly check: (document: Document, text: string) => Verdict;
+  readonly check: (document: Document, text: string, tree: Tree) => Verdict;
 }
 
-export type Rule = PlanRule | DocumentRule | TextRule;
+/** A rule over what the other rules found in the plan: waivers that meet nothing. It runs last. */
+export interface RecordRule extends RuleWords {
+  readonly kind: "record";
+  readonly check: (plan: Plan, findings: readonly Finding[]) => Verdict;
+}
+
+export type Rule = PlanRule | DocumentRule | TextRule | RecordRule;
 
 export interface Finding extends Omit<Found, "grade"> {
   readonly slug: string;

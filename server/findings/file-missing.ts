@@ -1,0 +1,28 @@
+/**
+ * A catalogue, protocol or bibliography that cannot be opened or is of another kind.
+ */
+import type { Problem } from "../../grammar/problems.ts";
+import type { DocumentRule } from "./finding.ts";
+import { languageBasis, repairsOf } from "./problem-words.ts";
+import { listed, quoted } from "./words.ts";
+
+export const rule: DocumentRule = {
+  kind: "document",
+  slug: "file-missing",
+  title: "File that cannot be read",
+  why:
+    "Without its catalogue a plan has no nail: lengths, holes and screws cannot be checked. " +
+    "Without its protocol the department's limits are not applied",
+  grade: "error",
+  basis: languageBasis,
+  wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "catalogue/fenwik.isthmus"']] },
+  right: { change: [] },
+  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice") }),
+};
+
+function message(problem: Problem): string {
+  const expected = problem.expected ?? [];
+  const found = quoted(problem.found ?? "");
+  if (expected.length === 0) return `${found} cannot be read.`;
+  return `${found} cannot be read as ${listed(expected, "or")}.`;
+}

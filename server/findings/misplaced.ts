@@ -1,0 +1,28 @@
+/**
+ * A statement or clause that the language has, in a block where it does not belong.
+ */
+import type { Problem } from "../../grammar/problems.ts";
+import type { DocumentRule } from "./finding.ts";
+import { languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { listed, quoted } from "./words.ts";
+
+export const rule: DocumentRule = {
+  kind: "document",
+  slug: "misplaced",
+  title: "Statement in a block where it does not belong",
+  why:
+    "A word means what it means only in its own block: a screw among the measures is not a step of the operation. " +
+    "What stands in the wrong place is not reckoned with",
+  grade: "error",
+  basis: languageBasis,
+  wrong: { change: [["  status for-review\n", "  status for-review\n  wire ball-tip\n"]] },
+  right: { change: [] },
+  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice"), relatedMessage: "This is where it is." }),
+};
+
+function message(problem: Problem): string {
+  const found = quoted(problem.found ?? "");
+  const expected = problem.expected ?? [];
+  const home = expected.length === 0 ? "" : `; it belongs in ${listed(expected, "or")}`;
+  return `${found} does not belong${standing(problem) || " here"}${home}.`;
+}

@@ -1,0 +1,28 @@
+/**
+ * A quantity of the wrong kind: a length where an angle is asked for, or a sum of both.
+ */
+import type { Problem } from "../../grammar/problems.ts";
+import type { DocumentRule } from "./finding.ts";
+import { languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { listed, opening } from "./words.ts";
+
+export const rule: DocumentRule = {
+  kind: "document",
+  slug: "unit-mismatch",
+  title: "Quantity of the wrong kind",
+  why:
+    "A length cannot stand for an angle nor be added to one. " +
+    "Such a line is nearly always a slip of the unit, and any number made from it would be wrong",
+  grade: "error",
+  basis: languageBasis,
+  wrong: { change: [["position supine, table radiolucent, support distal-thigh, knee 100 deg", "position supine, knee 100 mm"]] },
+  right: { change: [] },
+  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice") }),
+};
+
+function message(problem: Problem): string {
+  const found = problem.found ?? "The quantity";
+  const expected = problem.expected ?? [];
+  if (expected.length === 0) return `${opening(found)}${standing(problem)}.`;
+  return `${opening(found)} stands where ${listed(expected, "or")} is expected${standing(problem)}.`;
+}
