@@ -22,6 +22,8 @@ export interface Reading {
   readonly label: string;
   /** Standard uncertainty (half of the typed ±) in base units of the reading's own dimension; above 0. */
   readonly standardUncertainty: number;
+  /** The unit it was typed in, so that a budget can say "now ± 2.0 mm". */
+  readonly unit: string;
 }
 
 /** `sensitivity` is the partial derivative of the value to the reading, in base units over base units. */
