@@ -22,14 +22,20 @@ export type NameKind = "view" | "landmark" | "value" | "hole" | "nail" | "screws
 
 /** One thing written in a phrase. */
 export type Part =
-  | { readonly kind: "quantity"; readonly of: readonly DimensionName[]; readonly signed?: boolean }
+  /** `plain` lets a number without a unit stand too: a count or a ratio. */
+  | {
+      readonly kind: "quantity";
+      readonly of: readonly DimensionName[];
+      readonly signed?: boolean;
+      readonly plain?: boolean;
+    }
   /** A length along the canal's axis; landmarks may be used in it. */
   | { readonly kind: "level" }
-  /** A bare number: the edition of the language. */
-  | { readonly kind: "number" }
+  /** A bare number: the edition of the language. `known` lists the only ones there are, as typed. */
+  | { readonly kind: "number"; readonly known?: readonly string[] }
   | { readonly kind: "choice"; readonly words: Readonly<Record<string, string>> }
-  /** A name given here for the first time. */
-  | { readonly kind: "declares"; readonly name: NameKind }
+  /** A name given here for the first time. `known` are names that are reckoned with, each with its meaning. */
+  | { readonly kind: "declares"; readonly name: NameKind; readonly known?: Readonly<Record<string, string>> }
   /** A name given elsewhere. */
   | { readonly kind: "names"; readonly name: NameKind }
   | { readonly kind: "text" }
@@ -37,7 +43,12 @@ export type Part =
   | { readonly kind: "code"; readonly bones: "main" | "fibula" | "any" }
   | { readonly kind: "date" }
   /** `A to B` with or without `by C`; `stepped` asks for the `by`. */
-  | { readonly kind: "range"; readonly of: readonly DimensionName[]; readonly stepped?: boolean }
+  | {
+      readonly kind: "range";
+      readonly of: readonly DimensionName[];
+      readonly stepped?: boolean;
+      readonly plain?: boolean;
+    }
   /** Any value: the right side of `let`. */
   | { readonly kind: "expression" }
   /** The first of these that fits. */
@@ -51,7 +62,19 @@ export interface Slot {
   readonly times?: "optional" | "many" | "any";
   /** A fixed word that stands before it (`let NAME = …` has `=`; `from`/`to` are clauses or ranges, not lead words). */
   readonly lead?: string;
+  /** Stands only after one of these words in the choice before it, and then must stand unless `times` lets it be absent. */
+  readonly after?: readonly string[];
   readonly doc: string;
+}
+
+/**
+ * Parts of which only one way is taken: each way names clauses, or head slots by name, that go together. `needed` asks for one
+ * of the ways; `together` lets several be taken (at least one of them is then meant).
+ */
+export interface Alternatives {
+  readonly ways: readonly (readonly string[])[];
+  readonly needed?: boolean;
+  readonly together?: boolean;
 }
 
 export interface ClauseRule {
@@ -70,6 +93,9 @@ export interface StatementRule {
   readonly clauses: readonly ClauseRule[];
   /** `one` = required once, `optional` = at most once, `many` = any number. */
   readonly times: "one" | "optional" | "many";
+  readonly alternatives?: Alternatives;
+  /** True when it must be the first statement of its block; its example is then the line to write. */
+  readonly first?: boolean;
   /** Name of the block this statement opens. */
   readonly block?: string;
   readonly blockOptional?: boolean;
@@ -81,4 +107,6 @@ export interface BlockRule {
   readonly name: string;
   readonly doc: string;
   readonly statements: readonly StatementRule[];
+  /** Statements of which only one may stand, by word. */
+  readonly alternatives?: Alternatives;
 }
