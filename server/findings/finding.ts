@@ -55,6 +55,8 @@ export interface Verdict {
 /** All a rule may look at. `plan` is the main plan, or the plan with one fallback laid over it. */
 export interface Subject {
   readonly plan: Plan;
+  /** Text of the plan's own file, for fixes that move or swap what was typed; every edit of a fix is an edit of it. */
+  readonly text: string;
   readonly reckonings: Reckonings;
   readonly limits: Limits;
 }
@@ -103,7 +105,8 @@ export interface TextRule extends RuleWords {
 /** A rule over what the other rules found in the plan: waivers that meet nothing. It runs last. */
 export interface RecordRule extends RuleWords {
   readonly kind: "record";
-  readonly check: (plan: Plan, findings: readonly Finding[]) => Verdict;
+  /** `settled` tells whether a rule could look at all it needed. */
+  readonly check: (plan: Plan, findings: readonly Finding[], settled: (slug: string) => boolean) => Verdict;
 }
 
 export type Rule = PlanRule | DocumentRule | TextRule | RecordRule;
