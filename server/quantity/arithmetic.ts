@@ -15,13 +15,18 @@ import type { Dimension, Influence, Known, Quantity, Reading, Unknown } from "./
 import type { DimensionName, Unit } from "./units.ts";
 import { dimensionName, dimensionOf, fromBase, sameDimension, toBase, unit, usualUnit } from "./units.ts";
 
-/** An exact value. `typedText` keeps its digits for printing in the same unit. Unknown for a number out of range or no such unit. */
+/**
+ * An exact value. `typedText` keeps its digits for printing in the same unit, when it is a plain decimal of that very value.
+ * Unknown for a number out of range and for a word that is no unit.
+ */
 export function exact(value: number, unitWord: string, typedText?: string): Quantity {
   const of = unit(unitWord);
   if (of === undefined) return unknown(`there is no unit ${unitWord}`);
   const made = known(toBase(value, of), dimensionOf(of.dimension), noInfluences);
   if (made.kind === "unknown" || typedText === undefined) return made;
-  return { ...made, typed: { text: typedText, unit: unitWord } };
+  if (!/^-?\d+(\.\d+)?$/.test(typedText) || Number(typedText) !== value) return made;
+  const text = value === 0 ? typedText.replace("-", "") : typedText;
+  return { ...made, typed: { text, unit: unitWord } };
 }
 
 /**
@@ -157,10 +162,13 @@ export function correlation(a: Known, b: Known): number {
  */
 export function compare(a: Known, b: Known): -1 | 0 | 1 {
   requireSame(a, b);
-  const tolerance = 1e-9 * Math.max(1, Math.abs(a.value), Math.abs(b.value));
-  if (Math.abs(a.value - b.value) <= tolerance) return 0;
+  const scaleOfBoth = Math.max(1, Math.abs(a.value), Math.abs(b.value));
+  if (Math.abs(a.value - b.value) <= tolerance * scaleOfBoth) return 0;
   return a.value < b.value ? -1 : 1;
 }
+
+/** Part of the larger value, or of a base unit, below which two values are the same. */
+export const tolerance = 1e-9;
 
 /** Throws when the dimensions differ: a question put to two things that cannot be compared is a mistake of the program. */
 export function requireSame(a: Known, b: Known): void {
