@@ -2,7 +2,7 @@
  * Roots, powers, trigonometry, choices and rounding of quantities, each carried to first order by its derivative (JCGM 100:2008,
  * 5.1.2). Where the derivative does not exist the result is Unknown, or cautious where the comment says so.
  */
-import { absolute, add, known, mismatch, scale, standardUncertainty, unknown } from "./arithmetic.ts";
+import { add, known, mismatch, scale, standardUncertainty, unknown } from "./arithmetic.ts";
 import { combine, merge, noInfluences, scaled } from "./influences.ts";
 import type { Dimension, Known, Quantity } from "./quantity.ts";
 import { dimensionName, dimensionOf, sameDimension } from "./units.ts";
@@ -28,12 +28,19 @@ export function power(q: Quantity, n: number): Quantity {
 }
 
 /**
- * Root of the sum of squares. Where all are 0 and uncertain it has no derivative; each reading then counts with the root of its
- * squared sensitivities, so that the variance is the sum of theirs. Unknown of an empty list.
+ * `√(a² + b²)`. Where both are 0 and uncertain it has no derivative; each reading then counts with the root of its squared
+ * sensitivities, so that the variance is the sum of theirs.
  */
-export function hypotenuse(list: readonly Quantity[]): Quantity {
-  const [first, ...rest] = list;
-  return first === undefined ? unknown(ofNothing) : rest.reduce(hypotenuseOfTwo, absolute(first));
+export function hypotenuse(a: Quantity, b: Quantity): Quantity {
+  if (a.kind === "unknown") return a;
+  if (b.kind === "unknown") return b;
+  if (!sameDimension(a.dimension, b.dimension)) return mismatch(a, b, "taken together");
+  const value = lengthOf(a.value, b.value);
+  const influences =
+    value === 0
+      ? merge(a.influences, b.influences, lengthOf)
+      : combine(a.influences, a.value / value, b.influences, b.value / value);
+  return known(value, a.dimension, influences);
 }
 
 /** Sine of an angle; a plain number is refused. Exact at multiples of 30 deg. */
@@ -101,18 +108,6 @@ export function roundDown(q: Quantity, step: Quantity): Quantity {
 
 const ofNothing = "nothing to choose from";
 const radiansInDegree = Math.PI / 180;
-
-function hypotenuseOfTwo(a: Quantity, b: Quantity): Quantity {
-  if (a.kind === "unknown") return a;
-  if (b.kind === "unknown") return b;
-  if (!sameDimension(a.dimension, b.dimension)) return mismatch(a, b, "taken together");
-  const value = lengthOf(a.value, b.value);
-  const influences =
-    value === 0
-      ? merge(a.influences, b.influences, lengthOf)
-      : combine(a.influences, a.value / value, b.influences, b.value / value);
-  return known(value, a.dimension, influences);
-}
 
 function choose(list: readonly Quantity[], better: (candidate: Known, best: Known) => boolean): Quantity {
   let best: Known | undefined;
