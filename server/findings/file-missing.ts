@@ -23,6 +23,7 @@ export const rule: DocumentRule = {
 function message(problem: Problem): string {
   const expected = problem.expected ?? [];
   const found = quoted(problem.found ?? "");
+  if (problem.inside !== undefined) return `${found} is ${problem.inside}, not ${listed(expected, "or")}.`;
   if (expected.length === 0) return `${found} cannot be read.`;
   return `${found} cannot be read as ${listed(expected, "or")}.`;
 }

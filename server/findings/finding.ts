@@ -3,6 +3,7 @@
  * to a file beside this one; the judging with uncertainty is in `judging.ts`, the limits in `limits.ts`.
  */
 import type { Edit, Problem } from "../../grammar/problems.ts";
+import type { Tree } from "../../grammar/tree.ts";
 import type { Document, Place, Plan } from "../meaning/plan.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import type { Basis, Reckonings } from "../reckoning/reckoning.ts";

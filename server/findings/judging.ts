@@ -3,9 +3,9 @@
  * limit, the place and the words, and gets its verdict. What is judged, and what is said about it, stands in the rules.
  */
 import type { Place } from "../meaning/plan.ts";
-import { compare, negate, subtract } from "../quantity/arithmetic.ts";
-import { print, printPercent } from "../quantity/print.ts";
-import { isExact, probabilityAbove, probabilityBelow } from "../quantity/probability.ts";
+import { compare, isExact, negate, subtract } from "../quantity/arithmetic.ts";
+import { print, printAgainst, printPercent } from "../quantity/print.ts";
+import { probabilityAbove, probabilityBelow } from "../quantity/probability.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { sameDimension } from "../quantity/units.ts";
 import type { Fix, Found, Grade, Related, Verdict } from "./finding.ts";
@@ -68,7 +68,7 @@ export function judgeAtLeast(
 
 /** What a rule's words are made of. */
 export interface Told {
-  /** Printed value with its ±; "just over 1.5 mm" where the digits shown would contradict the finding. */
+  /** Printed value with its ±, with as many digits as it takes not to contradict the limit beside it. */
   readonly value: string;
   readonly limit: string;
   /** By how much it is beyond the limit, printed. */
@@ -102,8 +102,10 @@ export function judgeBounds(question: Question): Verdict {
   const { bounds, side } = question;
   if (bounds.unreadable !== undefined) return cannotTell(bounds.unreadable);
   const verdicts: Verdict[] = [];
-  if (side !== "least") verdicts.push(verdictOf(question, judgeAtMost(question.value, bounds.most, question.grade, question)));
-  if (side !== "most") verdicts.push(verdictOf(question, judgeAtLeast(question.value, bounds.least, question.grade, question)));
+  if (side !== "least")
+    verdicts.push(verdictOf(question, judgeAtMost(question.value, bounds.most, question.grade, question)));
+  if (side !== "most")
+    verdicts.push(verdictOf(question, judgeAtLeast(question.value, bounds.least, question.grade, question)));
   return together(verdicts);
 }
 
@@ -195,13 +197,8 @@ function verdictOf(question: Question, judged: Judged): Verdict {
 }
 
 function tell(beyond: Beyond, unit: string): Told {
-  const value = print(beyond.value, unit);
-  const limit = print(beyond.limit, unit);
-  const near = beyond.side === "most" ? "just over" : "just under";
-  const contradicts = value === limit && compare(beyond.value, beyond.limit) !== 0;
   return {
-    value: contradicts ? `${near} ${value}` : value,
-    limit,
+    ...printAgainst(beyond.value, beyond.limit, unit),
     margin: print(beyond.margin, unit),
     side: beyond.side,
     sure: beyond.sure,

@@ -3,14 +3,14 @@
  * an earlier one. A setting that cannot be used makes its limit unreadable instead of falling back in silence.
  */
 import type { LimitSetting, Place, Protocol, Typed } from "../meaning/plan.ts";
-import { exact } from "../quantity/arithmetic.ts";
-import type { Known, Quantity } from "../quantity/quantity.ts";
+import { constant } from "../quantity/arithmetic.ts";
+import type { Known } from "../quantity/quantity.ts";
 import { dimensionName, sameDimension } from "../quantity/units.ts";
 import type { Basis } from "../reckoning/reckoning.ts";
 import { type LimitEntry, type LimitName, limitTable } from "./limit-table.ts";
+import { withArticle } from "./words.ts";
 
-export type { LimitEntry, LimitName } from "./limit-table.ts";
-export { limitTable } from "./limit-table.ts";
+export type { LimitName } from "./limit-table.ts";
 
 export interface Limit {
   readonly name: LimitName;
@@ -79,10 +79,10 @@ export function settingFault(setting: LimitSetting): string | undefined {
 
 function endFault(limit: Limit, end: Typed): string | undefined {
   if (end.quantity.kind === "unknown") return `limit ${limit.name} is unknown: ${end.quantity.because}`;
-  const wanted = exact(0, limit.unit);
-  if (wanted.kind === "unknown" || sameDimension(end.quantity.dimension, wanted.dimension)) return undefined;
+  const wanted = constant(0, limit.unit);
+  if (sameDimension(end.quantity.dimension, wanted.dimension)) return undefined;
   const is = dimensionName(end.quantity.dimension);
-  return `limit ${limit.name} is a ${dimensionName(wanted.dimension)}, not a ${is}`;
+  return `limit ${limit.name} is ${withArticle(dimensionName(wanted.dimension))}, not ${withArticle(is)}`;
 }
 
 function under(limit: Limit, setting: LimitSetting): Limit {
@@ -110,8 +110,8 @@ function basisOf(setting: LimitSetting): string {
 }
 
 function byDefault(entry: LimitEntry & { readonly name: LimitName }): Limit {
-  const least = entry.least === undefined ? undefined : known(exact(entry.least, entry.unit));
-  const most = entry.most === undefined ? undefined : known(exact(entry.most, entry.unit));
+  const least = entry.least === undefined ? undefined : constant(entry.least, entry.unit);
+  const most = entry.most === undefined ? undefined : constant(entry.most, entry.unit);
   return {
     name: entry.name,
     title: entry.title,
@@ -126,9 +126,4 @@ function byDefault(entry: LimitEntry & { readonly name: LimitName }): Limit {
 
 function knownOf(typed: Typed | undefined): Known | undefined {
   return typed?.quantity.kind === "known" ? typed.quantity : undefined;
-}
-
-function known(quantity: Quantity): Known {
-  if (quantity.kind === "unknown") throw new Error(`a default limit is unreadable: ${quantity.because}`);
-  return quantity;
 }

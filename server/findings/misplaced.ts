@@ -17,7 +17,11 @@ export const rule: DocumentRule = {
   basis: languageBasis,
   wrong: { change: [["  status for-review\n", "  status for-review\n  wire ball-tip\n"]] },
   right: { change: [] },
-  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice"), relatedMessage: "This is where it is." }),
+  wording: (problem) => ({
+    message: message(problem),
+    fixes: repairsOf(problem, "needs a choice"),
+    relatedMessage: "This is where it is.",
+  }),
 };
 
 function message(problem: Problem): string {

@@ -17,7 +17,11 @@ export const rule: DocumentRule = {
   basis: languageBasis,
   wrong: { change: [["    side left\n", ""]] },
   right: { change: [] },
-  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice"), relatedMessage: "It opens here." }),
+  wording: (problem) => ({
+    message: message(problem),
+    fixes: repairsOf(problem, "needs a choice"),
+    relatedMessage: "It opens here.",
+  }),
 };
 
 function message(problem: Problem): string {

@@ -14,7 +14,14 @@ export const rule: DocumentRule = {
     "The first is used and the second is told",
   grade: "error",
   basis: languageBasis,
-  wrong: { change: [["    landmark plafond 432 mm ± 2 mm on ap\n", "    landmark plafond 432 mm ± 2 mm on ap\n    landmark plafond 431 mm on ap\n"]] },
+  wrong: {
+    change: [
+      [
+        "    landmark plafond 432 mm ± 2 mm on ap\n",
+        "    landmark plafond 432 mm ± 2 mm on ap\n    landmark plafond 431 mm on ap\n",
+      ],
+    ],
+  },
   right: { change: [] },
   wording: (problem) => ({
     message: `The name ${quoted(problem.found ?? "")} is given twice.`,

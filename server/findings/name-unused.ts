@@ -15,10 +15,12 @@ export const rule: DocumentRule = {
   grade: "information",
   basis: languageBasis,
   wrong: { change: [["  status for-review\n", "  status for-review\n  let play = 2 mm\n"]] },
-  right: { change: [
+  right: {
+    change: [
       ["  status for-review\n", "  status for-review\n  let play = 16 mm\n"],
       ["landmark scar 416 mm ± 2 mm on ap", "landmark scar plafond - play"],
-    ] },
+    ],
+  },
   wording: (problem) => ({
     message: `${quoted(problem.found ?? "")} is named and never used.`,
     fixes: repairsOf(problem, "keeps every decision"),

@@ -13,7 +13,14 @@ export const rule: DocumentRule = {
     "One that stands last in its block is shown nowhere in a lesson or on a sheet",
   grade: "information",
   basis: languageBasis,
-  wrong: { change: [["    check ap, lateral, rotation\n", "    check ap, lateral, rotation\n    ## Record the rotation before the drapes come off.\n"]] },
+  wrong: {
+    change: [
+      [
+        "    check ap, lateral, rotation\n",
+        "    check ap, lateral, rotation\n    ## Record the rotation before the drapes come off.\n",
+      ],
+    ],
+  },
   right: { change: [] },
   wording: (problem) => ({
     message: "This note has no statement after it to belong to.",

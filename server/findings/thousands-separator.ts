@@ -14,7 +14,9 @@ export const rule: DocumentRule = {
     "Digits are written without groups",
   grade: "error",
   basis: languageBasis,
-  wrong: { change: [["    view ap, marker 25 mm, seen 28.75 mm ± 0.2 mm", "    view ap, marker 25 mm, seen 1'028 mm"]] },
+  wrong: {
+    change: [["    view ap, marker 25 mm, seen 28.75 mm ± 0.2 mm", "    view ap, marker 25 mm, seen 1'028 mm"]],
+  },
   right: { change: [] },
   wording: (problem) => ({
     message: `${quoted(problem.found ?? "")} groups its digits; write them without a separator.`,

@@ -4,7 +4,7 @@
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
 import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed, opening } from "./words.ts";
+import { listed, opening, withArticle } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -15,14 +15,18 @@ export const rule: DocumentRule = {
     "Such a line is nearly always a slip of the unit, and any number made from it would be wrong",
   grade: "error",
   basis: languageBasis,
-  wrong: { change: [["position supine, table radiolucent, support distal-thigh, knee 100 deg", "position supine, knee 100 mm"]] },
+  wrong: {
+    change: [
+      ["position supine, table radiolucent, support distal-thigh, knee 100 deg", "position supine, knee 100 mm"],
+    ],
+  },
   right: { change: [] },
   wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice") }),
 };
 
 function message(problem: Problem): string {
-  const found = problem.found ?? "The quantity";
-  const expected = problem.expected ?? [];
-  if (expected.length === 0) return `${opening(found)}${standing(problem)}.`;
+  const found = withArticle(problem.found ?? "quantity");
+  const expected = (problem.expected ?? []).map(withArticle);
+  if (expected.length === 0) return `${opening(problem.found ?? "This is of the wrong kind")}${standing(problem)}.`;
   return `${opening(found)} stands where ${listed(expected, "or")} is expected${standing(problem)}.`;
 }

@@ -26,6 +26,7 @@ export const rule: DocumentRule = {
 
 function message(problem: Problem): string {
   const found = problem.found ?? "";
+  if (problem.expected?.[0] === "an expression with a value") return `This has no value: ${found}.`;
   const what = found === "" ? "Something is missing" : `${quoted(found)} cannot be read`;
   const expected = problem.expected ?? [];
   if (expected.length === 0 || expected.length > 12) return `${what}${standing(problem)}.`;

@@ -41,3 +41,9 @@ export function counted(count: number, one: string, many: string): string {
 export function opening(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
+
+/** "a length", "an angle"; what begins with a digit or a sign stays as it is. */
+export function withArticle(words: string): string {
+  if (/^(?:an? |[^a-z])/i.test(words)) return words;
+  return /^[aeiou]/i.test(words) ? `an ${words}` : `a ${words}`;
+}

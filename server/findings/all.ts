@@ -1,0 +1,55 @@
+/** Every rule, sorted by its slug. A test holds this list to the folder; a new rule is added here in two places by hand. */
+import { rule as decimalComma } from "./decimal-comma.ts";
+import { rule as demanded } from "./demanded.ts";
+import { rule as fileCircular } from "./file-circular.ts";
+import { rule as fileMissing } from "./file-missing.ts";
+import { rule as fileOutside } from "./file-outside.ts";
+import type { Rule } from "./finding.ts";
+import { rule as hiddenCharacter } from "./hidden-character.ts";
+import { rule as identifier } from "./identifier.ts";
+import { rule as implausible } from "./implausible.ts";
+import { rule as misplaced } from "./misplaced.ts";
+import { rule as missing } from "./missing.ts";
+import { rule as nameRepeated } from "./name-repeated.ts";
+import { rule as nameUnknown } from "./name-unknown.ts";
+import { rule as nameUnused } from "./name-unused.ts";
+import { rule as noteAdrift } from "./note-adrift.ts";
+import { rule as noticeMissing } from "./notice-missing.ts";
+import { rule as repeated } from "./repeated.ts";
+import { rule as thousandsSeparator } from "./thousands-separator.ts";
+import { rule as tooDeep } from "./too-deep.ts";
+import { rule as tooLong } from "./too-long.ts";
+import { rule as unitMismatch } from "./unit-mismatch.ts";
+import { rule as unitMissing } from "./unit-missing.ts";
+import { rule as unknownWord } from "./unknown-word.ts";
+import { rule as unreadable } from "./unreadable.ts";
+import { rule as waiverUnexplained } from "./waiver-unexplained.ts";
+import { rule as waiverUnused } from "./waiver-unused.ts";
+
+export const rules: readonly Rule[] = [
+  decimalComma,
+  demanded,
+  fileCircular,
+  fileMissing,
+  fileOutside,
+  hiddenCharacter,
+  identifier,
+  implausible,
+  misplaced,
+  missing,
+  nameRepeated,
+  nameUnknown,
+  nameUnused,
+  noteAdrift,
+  noticeMissing,
+  repeated,
+  thousandsSeparator,
+  tooDeep,
+  tooLong,
+  unitMismatch,
+  unitMissing,
+  unknownWord,
+  unreadable,
+  waiverUnexplained,
+  waiverUnused,
+];

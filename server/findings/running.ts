@@ -1,0 +1,147 @@
+/**
+ * Runs one rule over what it looks at: problems of the text, an understood document, or the plan and the plan under each of its
+ * fallbacks. A rule that found nothing in a text with errors in it cannot tell; it is never called clear.
+ */
+import type { Parsed } from "../../grammar/parse.ts";
+import type { Problem } from "../../grammar/problems.ts";
+import { overlay } from "../meaning/overlay.ts";
+import type { Document, Fallback, Place, Plan } from "../meaning/plan.ts";
+import { reckon } from "../reckoning/reckon.ts";
+import type { Reckonings } from "../reckoning/reckoning.ts";
+import type { DocumentRule, Found, PlanRule, RecordRule, Rule, Subject, TextRule, Verdict } from "./finding.ts";
+import { limitsOf } from "./limits.ts";
+import { quoted } from "./words.ts";
+
+/** The plan, or the plan with one fallback laid over it. */
+export interface Laid {
+  readonly subject: Subject;
+  readonly fallback: Fallback | undefined;
+}
+
+export interface Context {
+  readonly parsed: Parsed;
+  readonly document: Document | undefined;
+  readonly problems: readonly Problem[];
+  /** The plan first, then its fallbacks; empty when there is no plan. */
+  readonly subjects: readonly Laid[];
+  /** Why nothing may be called clear: the errors of the text and of what it reads. */
+  readonly doubts: readonly string[];
+}
+
+/** How one rule came out, before grades and waivers. */
+export interface Run {
+  readonly rule: Rule;
+  readonly found: readonly (Found & { readonly fallback?: string })[];
+  readonly untold: readonly string[];
+  /** Why it was not run at all. */
+  readonly notRun?: string;
+}
+
+/** What the plan rules look at, in order. */
+export function subjectsOf(plan: Plan, text: string, reckonings: Reckonings): readonly Laid[] {
+  const limits = limitsOf(plan.follows.flatMap(({ document }) => (document === undefined ? [] : [document])));
+  const main: Laid = { subject: { plan, text, reckonings, limits }, fallback: undefined };
+  const laid = plan.fallbacks.map((fallback): Laid => {
+    const over = overlay(plan, fallback);
+    return { subject: { plan: over, text, reckonings: reckon(over), limits }, fallback };
+  });
+  return [main, ...laid];
+}
+
+export function runRule(rule: Exclude<Rule, RecordRule>, context: Context): Run {
+  switch (rule.kind) {
+    case "document":
+      return runDocumentRule(rule, context);
+    case "text":
+      return runTextRule(rule, context);
+    case "plan":
+      return runPlanRule(rule, context);
+  }
+}
+
+function runDocumentRule(rule: DocumentRule, context: Context): Run {
+  const file = context.document?.file ?? "";
+  const own = context.problems.filter((problem) => problem.slug === rule.slug);
+  const unread = context.problems.some(({ slug }) => slug === "too-deep" || slug === "too-long");
+  const untold = own.length === 0 && unread ? ["the text was not read to its end"] : [];
+  return { rule, found: own.map((problem) => worded(rule, problem, file)), untold };
+}
+
+function worded(rule: DocumentRule, problem: Problem, file: string): Found {
+  const { message, grade, fixes, relatedMessage } = rule.wording(problem);
+  const also = problem.also === undefined || relatedMessage === undefined ? undefined : { file, span: problem.also };
+  return {
+    place: { file, span: problem.span },
+    message,
+    ...(problem.found === undefined ? {} : { at: problem.found }),
+    ...(grade === undefined ? {} : { grade }),
+    ...(fixes === undefined || fixes.length === 0 ? {} : { fixes }),
+    ...(also === undefined || relatedMessage === undefined
+      ? {}
+      : { related: [{ place: also, message: relatedMessage }] }),
+  };
+}
+
+function runTextRule(rule: TextRule, context: Context): Run {
+  const { document, parsed } = context;
+  if (document === undefined) return notRun(rule, "the text is no plan, catalogue or protocol that can be understood");
+  const verdict = rule.check(document, parsed.text, parsed.tree);
+  return withDoubts({ rule, found: verdict.found, untold: verdict.untold ?? [] }, context);
+}
+
+function runPlanRule(rule: PlanRule, context: Context): Run {
+  const [main, ...others] = context.subjects;
+  if (main === undefined) return notRun(rule, "there is no plan");
+  const verdict = rule.check(main.subject);
+  const seen = new Set(verdict.found.map(keyOf));
+  const found: Run["found"][number][] = [...verdict.found];
+  const untold = new Set(verdict.untold);
+  for (const { subject, fallback } of others) {
+    if (fallback === undefined) continue;
+    const laid = rule.check(subject);
+    found.push(...laid.found.filter((each) => !seen.has(keyOf(each))).map((each) => atFallback(each, fallback)));
+    for (const reason of newReasons(laid, untold))
+      untold.add(`under the fallback ${quoted(fallback.when.text)}: ${reason}`);
+  }
+  return withDoubts({ rule, found, untold: [...untold] }, context);
+}
+
+function newReasons(verdict: Verdict, known: ReadonlySet<string>): readonly string[] {
+  return (verdict.untold ?? []).filter((reason) => !known.has(reason));
+}
+
+/** A finding that only a fallback brings stands at the fallback's own lines; fixes that would change the plan itself go. */
+function atFallback(found: Found, fallback: Fallback): Run["found"][number] {
+  const inside = within(found.place, fallback.place);
+  const { fixes, related, ...rest } = found;
+  const kept = (fixes ?? []).filter((fix) =>
+    fix.edits.every((edit) => within({ file: found.place.file, span: edit.span }, fallback.place)),
+  );
+  const origin = inside ? [] : [{ place: found.place, message: "With the fallback it is found here." }];
+  const all = [...(related ?? []), ...origin];
+  return {
+    ...rest,
+    place: inside ? found.place : fallback.when.place,
+    ...(kept.length === 0 ? {} : { fixes: kept }),
+    ...(all.length === 0 ? {} : { related: all }),
+    fallback: fallback.when.text,
+  };
+}
+
+function within(inner: Place, outer: Place): boolean {
+  return inner.file === outer.file && inner.span.start >= outer.span.start && inner.span.end <= outer.span.end;
+}
+
+function keyOf(found: Found): string {
+  const { file, span } = found.place;
+  return JSON.stringify([file, span.start, span.end, found.at ?? "", found.message]);
+}
+
+function withDoubts(run: Run, context: Context): Run {
+  if (run.found.length > 0 || context.doubts.length === 0) return run;
+  return { ...run, untold: [...run.untold, ...context.doubts] };
+}
+
+function notRun(rule: Rule, because: string): Run {
+  return { rule, found: [], untold: [], notRun: because };
+}

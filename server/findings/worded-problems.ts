@@ -1,0 +1,56 @@
+/**
+ * The problems of a document put together from the stages that found them, and the errors among them: with one of those in the
+ * text, or in a file it reads, nothing may be called clear.
+ */
+import type { Parsed } from "../../grammar/parse.ts";
+import type { Problem } from "../../grammar/problems.ts";
+import type { Document, Plan } from "../meaning/plan.ts";
+import type { Meaning } from "../meaning/understand.ts";
+import type { Rule } from "./finding.ts";
+import { settingProblems } from "./setting-problems.ts";
+import { statementsIn } from "./tree-walk.ts";
+import { counted, quoted } from "./words.ts";
+
+/** Every problem once, in the order of the text. `stated` are those only the list of findings can tell. */
+export function problemsOf(parsed: Parsed, meaning: Meaning, stated: readonly Problem[]): readonly Problem[] {
+  const all = [...parsed.problems, ...meaning.shaped.problems, ...meaning.problems, ...stated];
+  const once = new Map(all.map((problem) => [keyOf(problem), problem]));
+  return [...once.values()].sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
+}
+
+/** One sentence when the text has errors; else none. */
+export function errorsOfText(problems: readonly Problem[], rules: readonly Rule[]): readonly string[] {
+  const errors = problems.filter((problem) => isError(problem, rules)).length;
+  return errors === 0 ? [] : [`the text has ${counted(errors, "error", "errors")} in it`];
+}
+
+/** One sentence for each file the plan reads that has errors. */
+export function errorsOfImports(plan: Plan, slugs: ReadonlySet<string>, rules: readonly Rule[]): readonly string[] {
+  return [...plan.uses, ...plan.follows].flatMap(({ path, document }) =>
+    document !== undefined && hasErrors(document, slugs, rules) ? [`${quoted(path.text)} has errors in it`] : [],
+  );
+}
+
+function hasErrors(document: Document, slugs: ReadonlySet<string>, rules: readonly Rule[]): boolean {
+  const problems = [...document.problems, ...settingProblems(document, slugs)];
+  if (problems.some((problem) => isError(problem, rules))) return true;
+  return [...statementsIn(document.statement)].some(
+    ({ broken, block }) => broken || (block !== undefined && block.close === undefined),
+  );
+}
+
+function isError(problem: Problem, rules: readonly Rule[]): boolean {
+  const rule = rules.find((each) => each.slug === problem.slug);
+  if (rule?.kind !== "document") return true;
+  return (rule.wording(problem).grade ?? rule.grade) === "error";
+}
+
+function keyOf(problem: Problem): string {
+  return JSON.stringify([
+    problem.slug,
+    problem.span.start,
+    problem.span.end,
+    problem.found ?? "",
+    problem.expected ?? [],
+  ]);
+}
