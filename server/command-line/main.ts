@@ -9,7 +9,7 @@ import { reckonCommand } from "./reckon.ts";
 import { serve } from "./serve.ts";
 import { printable, type Terminal } from "./terminal.ts";
 import { tidy } from "./tidy.ts";
-import { version } from "./version.ts";
+import { version } from "../answers/version.ts";
 
 const commands: readonly Command[] = [check, reckonCommand, tidy, explain, serve];
 

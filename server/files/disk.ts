@@ -199,7 +199,8 @@ function decodesAsPrefix(bytes: Buffer): boolean {
   }
 }
 
-function isInside(root: string, target: string): boolean {
+/** Whether `target` lies below `root`; both absolute, links not followed. */
+export function isInside(root: string, target: string): boolean {
   const path = relative(root, target);
   return path !== "" && path !== ".." && !path.startsWith(`..${sep}`) && !isAbsolute(path);
 }

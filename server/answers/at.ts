@@ -1,0 +1,44 @@
+/** Finds what stands at an offset of the tree: the innermost item of a statement's line. */
+import type { Expression, Item, Statement, Tree } from "../../grammar/tree.ts";
+import { holds } from "./statements.ts";
+
+/** The innermost item that holds the offset; undefined between items. */
+export function itemAt(tree: Tree, offset: number): Item | undefined {
+  const statement = statementAt(tree.statements, offset);
+  for (const { items } of statement?.phrases ?? []) {
+    for (const item of items) if (holds(item.span, offset)) return innermost(item, offset);
+  }
+  return undefined;
+}
+
+/** The innermost statement whose span holds the offset. */
+export function statementAt(statements: readonly Statement[], offset: number): Statement | undefined {
+  for (const statement of statements) {
+    if (!holds(statement.span, offset)) continue;
+    return statementAt(statement.block?.statements ?? [], offset) ?? statement;
+  }
+  return undefined;
+}
+
+function innermost(item: Item, offset: number): Item {
+  const inner = childrenOf(item).find((child) => holds(child.span, offset));
+  return inner === undefined ? item : innermost(inner, offset);
+}
+
+function childrenOf(item: Item): readonly Expression[] {
+  switch (item.kind) {
+    case "range":
+      return item.by === undefined ? [item.from, item.to] : [item.from, item.to, item.by];
+    case "binary":
+      return [item.left, item.right];
+    case "negated":
+    case "group":
+      return [item.inner];
+    case "call":
+      return item.arguments;
+    case "reading":
+      return [item.value, item.view];
+    default:
+      return [];
+  }
+}

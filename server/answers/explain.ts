@@ -1,0 +1,189 @@
+/**
+ * Explains a finding, a limit, a reckoning, a word, a unit or a function as Markdown, from the same data that judges, reckons and
+ * reads. The command line prints it, hovers show parts of it.
+ */
+import { nearest } from "../../grammar/nearest.ts";
+import { blockRules } from "../../grammar/vocabulary/blocks.ts";
+import { functionWords } from "../../grammar/vocabulary/functions.ts";
+import type { StatementRule } from "../../grammar/vocabulary/rule.ts";
+import { unitWords } from "../../grammar/vocabulary/units.ts";
+import { rules } from "../findings/all.ts";
+import { exampleDocument } from "../findings/example.ts";
+import type { Example, Rule } from "../findings/finding.ts";
+import { type Limit, limitsOf, limitTable } from "../findings/limits.ts";
+import type { Protocol } from "../meaning/plan.ts";
+import { print } from "../quantity/print.ts";
+import { unit } from "../quantity/units.ts";
+import type { Basis, Reckoning } from "../reckoning/reckoning.ts";
+import { type Analysis, analyse } from "./analyse.ts";
+
+/** Everything known under `term`, one part a meaning; undefined when nothing is. */
+export function explain(term: string): string | undefined {
+  const parts = [ruleOf(term), limitOf(term), reckoningOf(term), ...wordParts(term), unitPart(term), functionPart(term)];
+  const told = parts.filter((part) => part !== undefined);
+  return told.length === 0 ? undefined : `${told.join("\n\n---\n\n")}\n`;
+}
+
+/** What can be explained, by kind, in the order of the tables. */
+export function explainable(): Readonly<Record<"findings" | "limits" | "reckonings" | "words", readonly string[]>> {
+  return {
+    findings: rules.map(({ slug }) => slug),
+    limits: limitTable.map(({ name }) => name),
+    reckonings: [...workedExample().keys()],
+    words: [...new Set([...blockRules.values()].flatMap(({ statements }) => statements.map(({ word }) => word)))],
+  };
+}
+
+export function nearestTerm(term: string): string | undefined {
+  const { findings, limits, reckonings, words } = explainable();
+  return nearest(term, [...findings, ...limits, ...reckonings, ...words]);
+}
+
+export function ruleMarkdown(rule: Rule): string {
+  const lines = [`# ${rule.title}`, `\`${rule.slug}\` · ${rule.grade}`, rule.why];
+  if (rule.kind === "plan" && rule.limits.length > 0) {
+    lines.push(`Limits: ${rule.limits.map((name) => limitLine(name)).join("; ")}.`);
+  }
+  lines.push(`Basis: ${basisText(rule.basis)}.`);
+  if (rule.population !== undefined) lines.push(`Measured on: ${rule.population}.`);
+  lines.push(`Wrong:\n\n${fenced(rule.wrong, rule.right)}`, `Right:\n\n${fenced(rule.right, rule.wrong)}`);
+  return lines.join("\n\n");
+}
+
+/** A limit as it is in force under these protocols, with what it overrides. */
+export function limitMarkdown(name: string, protocols: readonly Protocol[]): string | undefined {
+  const entry = limitTable.find((each) => each.name === name);
+  if (entry === undefined) return undefined;
+  const inForce = limitsOf(protocols).get(entry.name);
+  const fallback = limitsOf([]).get(entry.name);
+  const lines = [`# Limit \`${name}\``, `${entry.title}: ${limitValue(inForce)}`];
+  if (inForce.from !== "default") {
+    const reason = inForce.because === undefined ? "" : `, because "${inForce.because}"`;
+    lines.push(`Set by the protocol${reason}. It overrides the default: ${limitValue(fallback)}.`);
+  }
+  lines.push(`Basis: ${basisText(inForce.basis)}.`);
+  if (entry.population !== undefined) lines.push(`Measured on: ${entry.population}.`);
+  if (entry.remark !== undefined) lines.push(entry.remark);
+  return lines.join("\n\n");
+}
+
+export function reckoningMarkdown(reckoning: Reckoning): string {
+  const { answer } = reckoning;
+  const value =
+    answer.kind === "word" ? answer.word : answer.kind === "known" ? print(answer, reckoning.unit) : "unknown";
+  const lines = [`**${reckoning.label}**: ${value}`];
+  if (answer.kind === "unknown") lines.push(`Withheld: ${answer.because}.`);
+  else lines.push(`\`${reckoning.formula}\`  \n= \`${reckoning.filled}\``);
+  if (reckoning.remark !== undefined) lines.push(reckoning.remark);
+  lines.push(`\`${reckoning.id}\` · ${basisText(reckoning.basis)}`);
+  return lines.join("\n\n");
+}
+
+export function statementMarkdown(rule: StatementRule): string {
+  const clauses = rule.clauses.map(({ word, doc }) => `- \`${word}\`: ${doc}`);
+  return [`**${rule.word}**: ${rule.doc}`, ...(clauses.length > 0 ? [clauses.join("\n")] : []), code(rule.example)].join("\n\n");
+}
+
+export function unitMarkdown(word: string): string | undefined {
+  const entry = unitWords.get(word);
+  if (entry === undefined) return undefined;
+  const others = [...unitWords.values()]
+    .filter(({ dimension, unit: other }, at, all) => {
+      return dimension === entry.dimension && all.findIndex((each) => each.unit === other) === at && other !== entry.unit;
+    })
+    .map(({ unit: other }) => other);
+  const siblings = others.length === 0 ? "" : ` Other units of ${entry.dimension}: ${others.join(", ")}.`;
+  return `**${entry.unit}**: ${entry.doc}${siblings}`;
+}
+
+export function functionMarkdown(word: string): string | undefined {
+  const rule = functionWords.get(word);
+  return rule === undefined ? undefined : `**${rule.signature}**: ${rule.doc}\n\n${code(rule.example)}`;
+}
+
+export function basisText({ mark, text }: Basis): string {
+  return text.startsWith(mark) ? text : `${text} (${mark})`;
+}
+
+export function limitValue(limit: Limit): string {
+  const { least, most, unit: shown } = limit;
+  if (limit.unreadable !== undefined) return `cannot be used: ${limit.unreadable}`;
+  if (least !== undefined && most !== undefined) return `${print(least, shown)} to ${print(most, shown)}`;
+  if (most !== undefined) return `up to ${print(most, shown)}`;
+  return least === undefined ? "no fixed value" : `at least ${print(least, shown)}`;
+}
+
+function limitLine(name: string): string {
+  const entry = limitTable.find((each) => each.name === name);
+  return entry === undefined ? name : `\`${name}\` ${limitValue(limitsOf([]).get(entry.name))}`;
+}
+
+function ruleOf(term: string): string | undefined {
+  const rule = rules.find(({ slug }) => slug === term);
+  return rule === undefined ? undefined : ruleMarkdown(rule);
+}
+
+function limitOf(term: string): string | undefined {
+  return limitMarkdown(term, []);
+}
+
+function reckoningOf(term: string): string | undefined {
+  const reckoning = workedExample().get(term) ?? workedExample().get(generalId(term));
+  if (reckoning === undefined) return undefined;
+  return `# ${reckoning.label}\n\nIn the worked example:\n\n${reckoningMarkdown(reckoning)}`;
+}
+
+// `hole.X7.level` of another plan is explained by the example's own first hole.
+function generalId(term: string): string {
+  const [subject, , last] = term.split(".");
+  const match = [...workedExample().keys()].find((id) => {
+    const parts = id.split(".");
+    return parts.length === 3 && parts[0] === subject && parts[2] === last;
+  });
+  return last === undefined ? "" : (match ?? "");
+}
+
+function wordParts(term: string): string[] {
+  return [...blockRules.values()].flatMap((block) => {
+    const own = block.statements.filter(({ word }) => word === term).map((rule) => {
+      return `# \`${term}\` in \`${block.name}\`\n\n${statementMarkdown(rule)}`;
+    });
+    const clauses = block.statements.flatMap((rule) =>
+      rule.clauses
+        .filter(({ word }) => word === term)
+        .map(({ doc }) => `# \`${term}\` of \`${rule.word}\` in \`${block.name}\`\n\n${doc}\n\n${code(rule.example)}`),
+    );
+    return [...own, ...clauses];
+  });
+}
+
+function unitPart(term: string): string | undefined {
+  const told = unitMarkdown(term);
+  return told === undefined || unit(unitWords.get(term)?.unit ?? "") === undefined ? undefined : `# Unit\n\n${told}`;
+}
+
+function functionPart(term: string): string | undefined {
+  const told = functionMarkdown(term);
+  return told === undefined ? undefined : `# Function\n\n${told}`;
+}
+
+function fenced(shown: Example, other: Example): string {
+  if ("text" in shown) return code(shown.text.trimEnd());
+  const lines = shown.change.map(([from, to]) => (to.trim() === "" ? `# without: ${from.trim()}` : to.trim()));
+  if (lines.length > 0) return code(lines.join("\n"));
+  return code("change" in other ? other.change.map(([from]) => from.trim()).join("\n") : "# as it stands");
+}
+
+function code(text: string): string {
+  return `\`\`\`isthmus\n${text}\n\`\`\``;
+}
+
+let worked: Analysis | undefined;
+
+function workedExample(): ReadonlyMap<string, Reckoning> {
+  if (worked === undefined) {
+    const { file, text, library } = exampleDocument({ change: [] });
+    worked = analyse(file, text, library);
+  }
+  return worked.reckonings?.byId ?? new Map();
+}

@@ -1,0 +1,50 @@
+/** The outline of a text: blocks and statements by their trade names, with the number each one decides. */
+import type { ShapedStatement } from "../../grammar/shape.ts";
+import type { Span } from "../../grammar/tree.ts";
+import { printValue } from "../quantity/print.ts";
+import type { Analysis } from "./analyse.ts";
+import { headName, keyReckonings } from "./statements.ts";
+
+export interface Symbol {
+  readonly name: string;
+  readonly detail: string;
+  readonly kind: "document" | "block" | "step" | "value" | "statement";
+  readonly span: Span;
+  /** The word that opens it, inside `span`. */
+  readonly wordSpan: Span;
+  readonly children: readonly Symbol[];
+}
+
+/** One symbol a statement; `isthmus 1` is left out. */
+export function symbolsOf(analysis: Analysis): Symbol[] {
+  const symbol = (shaped: ShapedStatement): Symbol => {
+    const { statement } = shaped;
+    const name = headName(shaped);
+    return {
+      name: name === undefined ? statement.word.name : `${statement.word.name} ${oneLine(name)}`,
+      detail: detailOf(analysis, shaped),
+      kind: kindOf(shaped),
+      span: statement.span,
+      wordSpan: statement.word.span,
+      children: shaped.children.map(symbol),
+    };
+  };
+  return analysis.meaning.shaped.statements.filter(({ statement }) => statement.word.name !== "isthmus").map(symbol);
+}
+
+function kindOf({ block, statement }: ShapedStatement): Symbol["kind"] {
+  if (block === "file") return "document";
+  if (statement.block !== undefined) return "block";
+  if (block === "operation" || block === "fallback" || block === "achieved" || block === "removal") return "step";
+  return statement.word.name === "landmark" || statement.word.name === "let" ? "value" : "statement";
+}
+
+function detailOf(analysis: Analysis, shaped: ShapedStatement): string {
+  const [first] = keyReckonings(analysis, shaped);
+  if (first === undefined || first.answer.kind === "unknown") return "";
+  return first.answer.kind === "word" ? first.answer.word : printValue(first.answer, first.unit);
+}
+
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, " ").slice(0, 80);
+}

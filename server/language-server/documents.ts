@@ -1,0 +1,49 @@
+/**
+ * The texts the editor has open, kept by the protocol's rules and checked by them: a change for a text that is not open, or with a
+ * version that is not newer, marks the text as out of step, because numbers from a wrong text must not be shown.
+ */
+import type { TextDocumentContentChangeEvent } from "vscode-languageserver";
+import { type Lines, linesOf } from "../answers/lines.ts";
+import { type Encoding, fromProtocol } from "./positions.ts";
+
+export interface OpenDocument {
+  readonly uri: string;
+  readonly version: number;
+  readonly text: string;
+  readonly lines: Lines;
+  /** False once a change was lost or came in the wrong order; closing and opening again heals it. */
+  readonly inStep: boolean;
+}
+
+export interface Documents {
+  get(uri: string): OpenDocument | undefined;
+  all(): readonly OpenDocument[];
+  open(uri: string, version: number, text: string): void;
+  change(uri: string, version: number, changes: readonly TextDocumentContentChangeEvent[], encoding: Encoding): void;
+  close(uri: string): void;
+}
+
+export function openDocuments(): Documents {
+  const known = new Map<string, OpenDocument>();
+  return {
+    get: (uri) => known.get(uri),
+    all: () => [...known.values()],
+    open: (uri, version, text) => void known.set(uri, { uri, version, text, lines: linesOf(text), inStep: true }),
+    change: (uri, version, changes, encoding) => {
+      const old = known.get(uri);
+      if (old === undefined) return;
+      const inStep = old.inStep && version > old.version;
+      const text = inStep ? changes.reduce((now, change) => applied(now, change, encoding), old.text) : old.text;
+      known.set(uri, { uri, version: Math.max(version, old.version), text, lines: linesOf(text), inStep });
+    },
+    close: (uri) => void known.delete(uri),
+  };
+}
+
+function applied(text: string, change: TextDocumentContentChangeEvent, encoding: Encoding): string {
+  if (!("range" in change)) return change.text;
+  const lines = linesOf(text);
+  const start = fromProtocol(lines, change.range.start, encoding);
+  const end = Math.max(start, fromProtocol(lines, change.range.end, encoding));
+  return text.slice(0, start) + change.text + text.slice(end);
+}

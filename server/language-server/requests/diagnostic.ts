@@ -1,0 +1,79 @@
+/** Findings as diagnostics: pulled by `textDocument/diagnostic`, or pushed to a client that cannot pull. */
+import { type Diagnostic, DiagnosticSeverity, DocumentDiagnosticReportKind } from "vscode-languageserver";
+import type { Analysis } from "../../answers/analyse.ts";
+import { linesOf } from "../../answers/lines.ts";
+import type { Finding, Grade } from "../../findings/finding.ts";
+import type { Context } from "../context.ts";
+import type { OpenDocument } from "../documents.ts";
+import { toRange } from "../positions.ts";
+
+const severities: Readonly<Record<Grade, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  information: DiagnosticSeverity.Information,
+};
+
+export function diagnosticRequest(context: Context): void {
+  context.connection.languages.diagnostics.on(({ textDocument }) => ({
+    kind: DocumentDiagnosticReportKind.Full,
+    items: diagnosticsOf(context, textDocument.uri),
+  }));
+}
+
+/** Sends the findings of every open text; for clients that cannot pull. */
+export function pushDiagnostics(context: Context): void {
+  for (const { uri, version } of context.documents.all()) {
+    void context.connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(context, uri) });
+  }
+}
+
+function diagnosticsOf(context: Context, uri: string): Diagnostic[] {
+  const document = context.documents.get(uri);
+  if (document === undefined) return [];
+  const analysis = context.workspace.analysis(uri);
+  if (analysis === undefined) return [outOfStep()];
+  return analysis.judgement.findings
+    .filter(({ place }) => place.file === uri)
+    .map((finding) => protocolDiagnostic(context, document, analysis, finding));
+}
+
+export function protocolDiagnostic(
+  context: Context,
+  document: OpenDocument,
+  analysis: Analysis,
+  finding: Finding,
+): Diagnostic {
+  const { encoding } = context.client;
+  const related = (finding.related ?? []).map(({ place, message }) => ({
+    message,
+    location: {
+      uri: place.file,
+      range: toRange(linesOf(analysis.texts.get(place.file) ?? ""), place.span, encoding),
+    },
+  }));
+  return {
+    range: toRange(document.lines, finding.place.span, encoding),
+    severity: finding.waived === undefined ? severities[finding.grade] : DiagnosticSeverity.Hint,
+    source: "isthmus",
+    code: finding.slug,
+    message: messageOf(finding),
+    ...(related.length > 0 ? { relatedInformation: related } : {}),
+  };
+}
+
+function messageOf({ message, waived, fallback }: Finding): string {
+  const inFallback = fallback === undefined ? "" : ` (in the fallback "${fallback}")`;
+  const isWaived = waived === undefined ? "" : ` Waived: ${waived.because} (${waived.signed})`;
+  return `${message}${inFallback}${isWaived}`;
+}
+
+function outOfStep(): Diagnostic {
+  const start = { line: 0, character: 0 };
+  return {
+    range: { start, end: start },
+    severity: DiagnosticSeverity.Error,
+    source: "isthmus",
+    code: "out-of-step",
+    message: "The editor and the server hold different texts; numbers are withheld. Close this text and open it again.",
+  };
+}

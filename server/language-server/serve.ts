@@ -1,0 +1,30 @@
+/** The desktop entry: the server over standard input and output, with imports read from the disk inside the workspace's folders. */
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
+import type { ImportedText } from "../answers/analyse.ts";
+import { isInside, libraryRoot, readInside } from "../files/disk.ts";
+import { startServer } from "./server.ts";
+
+/** Starts the server; the process ends when the client says so or goes away. */
+export function serveOverStdio(): void {
+  startServer(createConnection(ProposedFeatures.all, process.stdin, process.stdout), readerFor);
+}
+
+/** Over whatever the client chose on the command line (`--stdio`, `--node-ipc`), as VS Code starts it. */
+export function serveClient(): void {
+  startServer(createConnection(ProposedFeatures.all), readerFor);
+}
+
+// The library is the workspace folder the file lies in; outside every folder it is found as on the command line.
+function readerFor(folders: () => readonly string[]): (from: string, path: string) => ImportedText {
+  return (from, path) => {
+    if (!from.startsWith("file:")) return { kind: "missing", because: "imports are read once this text is saved as a file" };
+    const file = fileURLToPath(from);
+    const root = folders()
+      .filter((folder) => folder.startsWith("file:"))
+      .map((folder) => fileURLToPath(folder))
+      .find((folder) => isInside(folder, file));
+    const read = readInside(root ?? libraryRoot(file), file, path);
+    return read.kind === "read" ? { ...read, file: pathToFileURL(read.file).href } : read;
+  };
+}

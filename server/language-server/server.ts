@@ -1,0 +1,126 @@
+/**
+ * The wiring: what the server says it can do, the life of the open texts, and the list of requests. Every answer is made by the
+ * engine; each request file only asks it and puts the answer into the protocol's shape.
+ */
+import {
+  type Connection,
+  type InitializeParams,
+  type InitializeResult,
+  TextDocumentSyncKind,
+  type WorkspaceFolder,
+} from "vscode-languageserver";
+import { version } from "../answers/version.ts";
+import type { Context } from "./context.ts";
+import { openDocuments } from "./documents.ts";
+import { codeActionRequest } from "./requests/code-action.ts";
+import { completionRequest } from "./requests/completion.ts";
+import { definitionRequest } from "./requests/definition.ts";
+import { diagnosticRequest, pushDiagnostics } from "./requests/diagnostic.ts";
+import { documentSymbolRequest } from "./requests/document-symbol.ts";
+import { formattingRequest } from "./requests/formatting.ts";
+import { hoverRequest } from "./requests/hover.ts";
+import { inlayHintRequest } from "./requests/inlay-hint.ts";
+import { type ReadUri, workspaceOver } from "./workspace.ts";
+
+const requests: readonly ((context: Context) => void)[] = [
+  codeActionRequest,
+  completionRequest,
+  definitionRequest,
+  diagnosticRequest,
+  documentSymbolRequest,
+  formattingRequest,
+  hoverRequest,
+  inlayHintRequest,
+];
+
+export function startServer(connection: Connection, reader: (folders: () => readonly string[]) => ReadUri): void {
+  let folders: readonly string[] = [];
+  const documents = openDocuments();
+  const context: Context = {
+    connection,
+    documents,
+    workspace: workspaceOver(
+      documents,
+      reader(() => folders),
+    ),
+    client: { encoding: "utf-16", pulls: false, refreshes: false, refreshesHints: false, snippets: false },
+  };
+
+  connection.onInitialize((parameters) => {
+    folders = workspaceFolders(parameters);
+    context.client = clientOf(parameters);
+    return capabilities(context);
+  });
+  connection.onInitialized(() => {
+    connection.workspace.onDidChangeWorkspaceFolders?.(({ added, removed }) => {
+      const gone = new Set(removed.map(({ uri }) => uri));
+      folders = [...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
+      everythingChanged(context);
+    });
+  });
+  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
+    documents.open(uri, version, text);
+    textChanged(context, uri);
+  });
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    documents.change(uri, version, contentChanges, context.client.encoding);
+    textChanged(context, uri);
+  });
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    documents.close(uri);
+    textChanged(context, uri);
+    if (!context.client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
+  });
+  connection.onDidChangeWatchedFiles(() => everythingChanged(context));
+  for (const request of requests) request(context);
+  connection.listen();
+}
+
+function textChanged(context: Context, uri: string): void {
+  context.workspace.changed(uri);
+  if (!context.client.pulls) pushDiagnostics(context);
+}
+
+function everythingChanged(context: Context): void {
+  context.workspace.filesChanged();
+  if (!context.client.pulls) pushDiagnostics(context);
+  else if (context.client.refreshes) context.connection.languages.diagnostics.refresh();
+  if (context.client.refreshesHints) void context.connection.languages.inlayHint.refresh();
+}
+
+function workspaceFolders(parameters: InitializeParams): string[] {
+  const folders: readonly WorkspaceFolder[] = parameters.workspaceFolders ?? [];
+  return folders.map(({ uri }) => uri);
+}
+
+function clientOf({ capabilities: { general, textDocument, workspace } }: InitializeParams): Context["client"] {
+  const encodings = general?.positionEncodings ?? ["utf-16"];
+  return {
+    encoding: encodings.includes("utf-16") || !encodings.includes("utf-8") ? "utf-16" : "utf-8",
+    pulls: textDocument?.diagnostic !== undefined,
+    refreshes: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+  };
+}
+
+function capabilities({ client }: Context): InitializeResult {
+  return {
+    serverInfo: { name: "isthmus", version },
+    capabilities: {
+      positionEncoding: client.encoding,
+      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+      ...(client.pulls
+        ? { diagnosticProvider: { identifier: "isthmus", interFileDependencies: true, workspaceDiagnostics: false } }
+        : {}),
+      hoverProvider: true,
+      completionProvider: { triggerCharacters: [" ", '"', "/"] },
+      documentSymbolProvider: { label: "Isthmus" },
+      inlayHintProvider: true,
+      codeActionProvider: { codeActionKinds: ["quickfix"] },
+      documentFormattingProvider: true,
+      definitionProvider: true,
+      workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+    },
+  };
+}

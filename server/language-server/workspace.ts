@@ -1,0 +1,42 @@
+/**
+ * One analysis for each open text, made when it is asked for and dropped when its text or one it read changes. Imports come from
+ * open texts first, then from the reader that was handed in.
+ */
+import { type Analysis, analyse, type ImportedText, libraryOver } from "../answers/analyse.ts";
+import type { Documents } from "./documents.ts";
+
+/** Reads an import that is not open, by URI; confinement to the library's folder is the reader's. */
+export type ReadUri = (from: string, path: string) => ImportedText;
+
+export interface Workspace {
+  /** Undefined when the text is not open or out of step with the editor. */
+  analysis(uri: string): Analysis | undefined;
+  /** To be called when the text of `uri` changed; every analysis that read it is dropped. */
+  changed(uri: string): void;
+  /** To be called when files changed outside the editor. */
+  filesChanged(): void;
+}
+
+export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
+  const analyses = new Map<string, Analysis>();
+  const library = libraryOver((from, path) => {
+    const found = read(from, path);
+    const open = found.kind === "read" ? documents.get(found.file) : undefined;
+    return open === undefined ? found : { kind: "read", file: open.uri, text: open.text };
+  });
+  return {
+    analysis: (uri) => {
+      const document = documents.get(uri);
+      if (document === undefined || !document.inStep) return undefined;
+      const known = analyses.get(uri);
+      if (known !== undefined) return known;
+      const made = analyse(uri, document.text, library);
+      analyses.set(uri, made);
+      return made;
+    },
+    changed: (uri) => {
+      for (const [file, analysis] of analyses) if (file === uri || analysis.texts.has(uri)) analyses.delete(file);
+    },
+    filesChanged: () => analyses.clear(),
+  };
+}
