@@ -24,14 +24,7 @@ export interface Said {
   readonly place: Place;
 }
 
-export interface TypedRange {
-  readonly from: Typed;
-  readonly to: Typed;
-  readonly by: Typed | undefined;
-  readonly place: Place;
-}
-
-/** A list of sizes, ranges with a step already written out. `unreadable` when any member is unknown. */
+/** A list of sizes, ranges with a step already written out. Unknown members stand for what could not be read. */
 export interface SizeList {
   readonly sizes: readonly Typed[];
   readonly place: Place;
@@ -106,7 +99,6 @@ export interface Review {
 }
 
 export type Bone = "tibia" | "femur" | "humerus";
-export type Side = "left" | "right";
 
 export interface Case {
   readonly label: Said;
@@ -155,6 +147,8 @@ export interface View {
   readonly marker: Typed | undefined;
   readonly seen: Typed | undefined;
   readonly trueSize: boolean;
+  /** Seen size over true size; exactly 1 for `true-size`. Every reading on the view was divided by it. */
+  readonly magnification: Quantity;
   readonly place: Place;
 }
 
@@ -178,7 +172,9 @@ export interface Width {
   readonly level: Typed;
   readonly width: Typed | undefined;
   readonly depth: Typed | undefined;
-  /** View names the width and the depth were read on, for `one-plane`. */
+  /** Names of the views each was read on, also through the names in its expression. */
+  readonly widthViews: readonly string[];
+  readonly depthViews: readonly string[];
   readonly place: Place;
 }
 

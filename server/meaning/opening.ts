@@ -1,0 +1,109 @@
+/**
+ * Opens and closes the reading of one document: finds its first statement, gathers its names, and at the end tells the names
+ * that were never given or never used. Which statement means what is known elsewhere.
+ */
+import type { Parsed } from "../../grammar/parse.ts";
+import type { Problem } from "../../grammar/problems.ts";
+import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
+import type { Item, Statement } from "../../grammar/tree.ts";
+import { magnificationOf, partsOf, valueOfName } from "./evaluate.ts";
+import { gatherNames } from "./names.ts";
+import type { Said } from "./plan.ts";
+import { changeTo, inTextOrder, type ProblemList, problemList } from "./problems.ts";
+import { lineSpan, placeOf, type Reader, said } from "./read.ts";
+
+/** The statement that opens the file's document: a plan, a catalogue or a protocol. */
+export function openingStatement(shaped: Shaped): ShapedStatement | undefined {
+  return shaped.statements.find((statement) => documentWords.has(statement.rule?.word ?? ""));
+}
+
+const documentWords: ReadonlySet<string> = new Set(["plan", "catalogue", "protocol"]);
+
+/** A reader at the document's own level, with every name of the document gathered. */
+export function openDocument(parsed: Parsed, shaped: Shaped, file: string, opening: ShapedStatement): Reader {
+  const problems = problemList([...parsed.problems, ...shaped.problems]);
+  const names = gatherNames(opening, problems);
+  const mentioned = wordsNotUnderstood(parsed, shaped, problems);
+  return { file, problems, names, mentioned, missing: new Map(), strays: [], scope: names.root };
+}
+
+/** The title after the document's word; empty, at the word's place, when there is none. */
+export function titleOf(reader: Reader, opening: ShapedStatement): Said {
+  return said(reader, opening, "title") ?? { text: "", place: placeOf(reader, opening.statement.word.span) };
+}
+
+/**
+ * Ends the reading: values nobody asked for are reckoned too, so that their mistakes show, and names are told that are missing
+ * or never used. Returns all problems of meaning in the order of the text.
+ */
+export function closeDocument(reader: Reader): readonly Problem[] {
+  for (const entry of reader.names.entries) {
+    valueOfName(reader, entry);
+  }
+  for (const view of reader.names.views.values()) {
+    magnificationOf(reader, view);
+  }
+  tellMissing(reader);
+  tellUnused(reader);
+  return inTextOrder(reader.problems.added);
+}
+
+function tellMissing({ missing, problems }: Reader): void {
+  for (const { kind, word, near } of missing.values()) {
+    problems.add({
+      slug: "name-unknown",
+      span: word.span,
+      found: word.name,
+      ...(kind === "view" ? { inside: "images" } : {}),
+      ...(near === undefined ? {} : { near, repairs: [changeTo(word.span, word.name, near)] }),
+    });
+  }
+}
+
+/** Landmarks may stand for the reader's sake; a value or a view that nothing uses is most likely a slip. */
+function tellUnused({ names, mentioned, problems }: Reader): void {
+  const values = names.entries.filter((entry) => entry.kind === "value");
+  for (const { word, uses } of [...values, ...names.views.values()]) {
+    if (uses.length === 0 && !mentioned.has(word.name)) {
+      problems.add({ slug: "name-unused", span: word.span, found: word.name });
+    }
+  }
+}
+
+/** Every word in a line that is not understood: names may be given or used there, so nothing is said about them. */
+function wordsNotUnderstood(parsed: Parsed, shaped: Shaped, problems: ProblemList): ReadonlySet<string> {
+  const understood = new Set<Statement>();
+  const note = (statement: ShapedStatement): void => {
+    const { statement: written, rule } = statement;
+    if (rule !== undefined && !written.broken && problems.spoiling(lineSpan(statement)) === undefined) {
+      understood.add(written);
+    }
+    statement.children.forEach(note);
+  };
+  shaped.statements.forEach(note);
+  const words = new Set<string>();
+  const walk = (statement: Statement): void => {
+    if (!understood.has(statement)) {
+      for (const phrase of statement.phrases) {
+        for (const item of phrase.items) {
+          wordsOf(item, words);
+        }
+      }
+    }
+    statement.block?.statements.forEach(walk);
+  };
+  parsed.tree.statements.forEach(walk);
+  return words;
+}
+
+function wordsOf(item: Item, into: Set<string>): void {
+  if (item.kind === "word") {
+    into.add(item.name);
+  }
+  if (item.kind === "reading") {
+    into.add(item.view.name);
+  }
+  for (const part of partsOf(item)) {
+    wordsOf(part, into);
+  }
+}
