@@ -31,6 +31,9 @@ const ordinaryBlocks: readonly BlockRule[] = [
   protocolRule,
 ];
 
+/** The block that a file is: what stands outside all braces. */
+export const outermostBlock = fileRule.name;
+
 /** Every block by name; "file" is what stands outside all braces. */
 export const blockRules: ReadonlyMap<string, BlockRule> = new Map(
   [fileRule, ...ordinaryBlocks.map(withShared), questionRule].map((block) => [block.name, block]),
@@ -55,6 +58,11 @@ export function statementRule(block: string, word: string): StatementRule | unde
 /** Names of the blocks a statement may stand in, in the order of the tables. */
 export function blocksWith(word: string): readonly string[] {
   return [...statementsOf].filter(([, rules]) => rules.has(word)).map(([name]) => name);
+}
+
+/** Where a block's statements stand, for a reader: the block's own word, or the top of the file. */
+export function placeInWords(block: string): string {
+  return block === outermostBlock ? "the top of the file" : block;
 }
 
 function withShared(block: BlockRule): BlockRule {

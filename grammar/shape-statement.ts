@@ -1,0 +1,273 @@
+/**
+ * Reads one line against the rule of its statement: which phrase opens which clause, what stands in which slot, what does not
+ * belong. It knows no statement by name; what the line lacks is asked in `shape-required.ts`, blocks are read in `shape.ts`.
+ */
+import type { Problem } from "./problems.ts";
+import { checkWhole } from "./shape-required.ts";
+import { type Filling, fillSlots } from "./shape-slots.ts";
+import { fits } from "./shape-values.ts";
+import { changeWord, described, expectedIn, insert, meant, replace } from "./shape-words.ts";
+import type { ShapedClause } from "./shaped.ts";
+import type { Item, Span, Statement, Word } from "./tree.ts";
+import type { ClauseRule, Slot, StatementRule } from "./vocabulary/rule.ts";
+
+export interface Line {
+  readonly slots: ReadonlyMap<string, readonly Item[]>;
+  readonly clauses: readonly ShapedClause[];
+  readonly problems: readonly Problem[];
+}
+
+/** What the phrases of a line are read into: its head, one clause, or a clause whose word is not known. */
+export interface Section {
+  readonly kind: "head" | "clause" | "unknown";
+  /** The rule of a clause. */
+  readonly rule: ClauseRule | undefined;
+  readonly word: Word;
+  readonly slots: Map<string, readonly Item[]>;
+  /** Where the last thing of it ends. */
+  end: number;
+  /** Where the section before it ends. */
+  readonly after: number;
+  /** The list that a further phrase continues. */
+  goesOn: Slot | undefined;
+  /** The slots that could be filled next. */
+  open: readonly Slot[];
+  /** True once something in it was reported, so that what it drags along is not reported again. */
+  faulty: boolean;
+}
+
+export interface Reader {
+  readonly statement: Statement;
+  readonly rule: StatementRule;
+  readonly clauseRules: ReadonlyMap<string, ClauseRule>;
+  readonly closing: ReadonlySet<string>;
+  /** The head first, then the clauses in the order written. */
+  readonly sections: Section[];
+  readonly problems: Problem[];
+  /** Where each slot of the head, by name, and each clause, by word, was first written, rightly or not. */
+  readonly given: Map<string, Span>;
+  /** True when a clause word was met that resembles none. */
+  puzzled: boolean;
+}
+
+/** The things between two commas. */
+type Things = readonly Item[];
+
+/** Reads the line of a statement, without its block. */
+export function readLine(statement: Statement, rule: StatementRule): Line {
+  const clauseRules = new Map(rule.clauses.map((clause) => [clause.word, clause]));
+  const closing = new Set(clauseRules.keys());
+  const reader: Reader = {
+    statement,
+    rule,
+    clauseRules,
+    closing,
+    sections: [],
+    problems: [],
+    given: new Map(),
+    puzzled: false,
+  };
+  let rest = readHead(reader);
+  for (let things = rest[0]; things !== undefined; things = rest[0]) rest = readThings(reader, things, rest.slice(1));
+  checkWhole(reader);
+  const head = reader.sections[0];
+  return { slots: head?.slots ?? new Map(), clauses: shapedClauses(reader), problems: reader.problems };
+}
+
+function readHead(reader: Reader): readonly Things[] {
+  const [first, ...rest] = reader.statement.phrases.map((phrase) => phrase.items);
+  const section = open(reader, "head", reader.statement.word, undefined);
+  if (first === undefined || !opensClauseAtOnce(reader, first)) {
+    return fill(reader, section, reader.rule.slots, first ?? [], rest);
+  }
+  fill(reader, section, reader.rule.slots, [], []);
+  return [first, ...rest];
+}
+
+/** A clause word right after the statement's own opens its clause, unless it stands alone where the head asks for a name. */
+function opensClauseAtOnce(reader: Reader, things: Things): boolean {
+  const first = things[0];
+  if (first?.kind !== "word" || !reader.closing.has(first.name)) return false;
+  const wanted = reader.rule.slots[0];
+  return wanted === undefined || things.length > 1 || !fits(first, wanted.part);
+}
+
+/** Reads what stands between two commas; gives back what is still to be read. */
+function readThings(reader: Reader, things: Things, rest: readonly Things[]): readonly Things[] {
+  const first = things[0];
+  const section = reader.sections.at(-1);
+  if (first === undefined || first.kind === "broken" || section === undefined) return rest;
+  const rule = first.kind === "word" ? reader.clauseRules.get(first.name) : undefined;
+  if (first.kind === "word" && rule !== undefined) return openClause(reader, first, rule, things.slice(1), rest);
+  if (section.goesOn !== undefined && continuesList(reader, section.goesOn, things)) {
+    const { lead: _, ...list } = section.goesOn;
+    return fill(reader, section, [list], things, rest);
+  }
+  refuse(reader, section, things);
+  return rest;
+}
+
+/** Whether things go on with the list before them, or begin with a clause word that is misspelt. */
+function continuesList(reader: Reader, list: Slot, things: Things): boolean {
+  const first = things[0];
+  if (first?.kind !== "word" || reader.closing.size === 0) return true;
+  if (things.every((item) => fits(item, list.part))) return true;
+  return things.length === 1 && nearClause(reader, first) === undefined;
+}
+
+function openClause(
+  reader: Reader,
+  word: Word,
+  rule: ClauseRule,
+  things: Things,
+  rest: readonly Things[],
+): readonly Things[] {
+  const section = open(reader, "clause", word, rule);
+  if (!reader.given.has(rule.word)) reader.given.set(rule.word, word.span);
+  return fill(reader, section, rule.slots, things, rest);
+}
+
+function open(reader: Reader, kind: Section["kind"], word: Word, rule: ClauseRule | undefined): Section {
+  const after = reader.sections.at(-1)?.end ?? word.span.start;
+  const end = word.span.end;
+  const section = { kind, rule, word, slots: new Map(), end, after, goesOn: undefined, open: [], faulty: false };
+  reader.sections.push(section);
+  return section;
+}
+
+/** Fills the slots of a section; gives back what is still to be read after it. */
+function fill(
+  reader: Reader,
+  section: Section,
+  slots: readonly Slot[],
+  things: Things,
+  rest: readonly Things[],
+): readonly Things[] {
+  const filling = fillSlots(slots, things, reader.closing);
+  if (goesOnBehindComma(reader, filling, things, rest)) {
+    reportComma(reader, section, filling, things, rest);
+    return fill(reader, section, slots, [...things, ...(rest[0] ?? [])], rest.slice(1));
+  }
+  take(reader, section, filling, things);
+  report(reader, section, filling);
+  return leave(reader, section, filling, rest);
+}
+
+/** Where something is missing and stands right behind the next comma, that comma is the one mistake. */
+function goesOnBehindComma(reader: Reader, filling: Filling, things: Things, rest: readonly Things[]): boolean {
+  const next = rest[0]?.[0];
+  if (filling.missing === undefined || filling.left.length > 0 || things.length === 0 || next === undefined)
+    return false;
+  if (next.kind === "word" && reader.closing.has(next.name)) return false;
+  return fits(next, filling.missing.slot.part);
+}
+
+function reportComma(
+  reader: Reader,
+  section: Section,
+  filling: Filling,
+  things: Things,
+  rest: readonly Things[],
+): void {
+  const start = things.at(-1)?.span.end ?? section.end;
+  const span: Span = { start, end: rest[0]?.[0]?.span.start ?? start };
+  const expected = filling.missing?.expected ?? [];
+  const repairs = [replace("Take the comma away", span, " ")];
+  reader.problems.push({ slug: "misplaced", span, found: ",", expected, inside: section.word.name, repairs });
+}
+
+function take(reader: Reader, section: Section, filling: Filling, things: Things): void {
+  for (const [name, held] of filling.filled) section.slots.set(name, [...(section.slots.get(name) ?? []), ...held]);
+  const read = things.length - filling.left.length;
+  section.end = things[read - 1]?.span.end ?? section.end;
+  section.goesOn = filling.goesOn;
+  section.open = filling.open;
+  if (section.kind !== "head") return;
+  const span: Span = { start: things[0]?.span.start ?? section.word.span.start, end: section.end };
+  for (const name of filling.tried) if (!reader.given.has(name)) reader.given.set(name, span);
+}
+
+function report(reader: Reader, section: Section, filling: Filling): void {
+  const inside = section.word.name;
+  for (const problem of filling.problems) reader.problems.push({ ...problem, inside });
+  if (filling.missing !== undefined) {
+    const { expected } = filling.missing;
+    reader.problems.push({ slug: "missing", span: section.word.span, expected, inside });
+  }
+  section.faulty ||= filling.problems.length > 0 || filling.missing !== undefined;
+}
+
+/** Deals with what fits no slot: a clause that lacks its comma is read on, anything else is refused. */
+function leave(reader: Reader, section: Section, filling: Filling, rest: readonly Things[]): readonly Things[] {
+  const first = filling.left[0];
+  if (first === undefined) return rest;
+  if (first.kind !== "word" || !reader.closing.has(first.name)) {
+    refuse(reader, section, filling.left);
+    return rest;
+  }
+  const repairs = [insert("Write a comma before it", section.end, ",")];
+  reader.problems.push({ slug: "missing", span: first.span, expected: [","], inside: section.word.name, repairs });
+  return [filling.left, ...rest];
+}
+
+/** Things that belong nowhere: a clause word that is not known, or something too much. What a fault drags along is let be. */
+function refuse(reader: Reader, section: Section, things: Things): void {
+  const first = things[0];
+  if (first === undefined || first.kind === "broken") return;
+  const silent = section.faulty || section.kind === "unknown";
+  if (first.kind === "word" && reader.closing.size > 0) {
+    const near = nearClause(reader, first);
+    if (near !== undefined || !silent) refuseWord(reader, first, near);
+  } else if (!silent) {
+    const span: Span = { start: first.span.start, end: things.at(-1)?.span.end ?? first.span.end };
+    const found = described(first);
+    const expected = whatMayFollow(reader, section);
+    reader.problems.push({ slug: "misplaced", span, found, expected, inside: section.word.name });
+    section.faulty = true;
+  }
+}
+
+function refuseWord(reader: Reader, word: Word, near: string | undefined): void {
+  const before = reader.sections.at(-1);
+  const expected = before === undefined ? [] : whatMayFollow(reader, before);
+  const problem: Problem = {
+    slug: "unknown-word",
+    span: word.span,
+    found: word.name,
+    expected,
+    inside: reader.statement.word.name,
+  };
+  open(reader, "unknown", word, undefined);
+  if (near === undefined) {
+    reader.problems.push(problem);
+    reader.puzzled = true;
+    return;
+  }
+  reader.problems.push({ ...problem, near, repairs: [changeWord(word, near)] });
+  if (!reader.given.has(near)) reader.given.set(near, word.span);
+}
+
+function whatMayFollow(reader: Reader, section: Section): readonly string[] {
+  const inSection = section.open.flatMap(expectedIn);
+  const clauses = clausesLeft(reader.rule, reader.given).map((clause) => clause.word);
+  const all = [...inSection, ...clauses];
+  return all.length > 0 ? all : ["the end of the line"];
+}
+
+function nearClause(reader: Reader, word: Word): string | undefined {
+  return meant(word.name, [...reader.closing]);
+}
+
+/** The clauses of a statement that are not written yet, or that may be written again. */
+export function clausesLeft(
+  rule: StatementRule,
+  written: { readonly has: (word: string) => boolean },
+): readonly ClauseRule[] {
+  return rule.clauses.filter((clause) => clause.repeats === true || !written.has(clause.word));
+}
+
+function shapedClauses(reader: Reader): readonly ShapedClause[] {
+  return reader.sections.flatMap(({ rule, word, slots, end }) =>
+    rule === undefined ? [] : [{ rule, word, slots, span: { start: word.span.start, end } }],
+  );
+}
