@@ -1,0 +1,85 @@
+/**
+ * How the nail fills the canal: its diameter against the reamed canal at the isthmus, and the play it has there and at each edge of the
+ * fracture. The canal is as wide as its reading or as the last reamer head, whichever is wider.
+ */
+import type { Plan } from "../meaning/plan.ts";
+import { divide, scale, subtract } from "../quantity/arithmetic.ts";
+import { maximum } from "../quantity/elementary.ts";
+import { edgesOf, nailDiameterOf } from "./given.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { reachAt } from "./profile.ts";
+import type { Basis, Reckoning } from "./reckoning.ts";
+import { type Operand, reckoned, written } from "./writing.ts";
+
+const series: Basis = { mark: "printed", text: "nail to canal ratio, 78 tibiae, J Orthop Trauma 2016" };
+const geometry: Basis = { mark: "computed", text: "half the difference of two diameters" };
+
+/** `fit.ratio` (plain), `fit.play` at the isthmus, `fit.play.proximal` and `.distal` at the fracture's edges (mm, each side). */
+export const reckonFit: Subject = (ledger) => {
+  const { plan } = ledger;
+  const diameter = { ...nailDiameterOf(plan), name: "nail diameter" };
+  const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
+  const canal = reamedTo(ledger, [isthmus]);
+  const unreamed = ledger.byId.has("ream.final") ? undefined : "the canal is not reamed";
+  return [
+    reckoned({
+      id: "fit.ratio",
+      label: "nail to canal ratio",
+      answer: divide(diameter.quantity, canal.quantity),
+      unit: "1",
+      by: ledger.byId.has("ream.final")
+        ? written`${diameter} / max(${lastHead(ledger)}, ${isthmus})`
+        : written`${diameter} / ${isthmus}`,
+      basis: series,
+      remark: unreamed,
+    }),
+    play("fit.play", "play of the nail at the isthmus, each side", canal, diameter, unreamed),
+    ...playAtEdges(ledger, plan, diameter),
+  ];
+};
+
+/** The widest of these canal sizes and the last head. */
+function reamedTo(ledger: Ledger, sizes: readonly Operand[]): Operand {
+  const all = ledger.byId.has("ream.final") ? [...sizes, lastHead(ledger)] : sizes;
+  return {
+    name: "canal",
+    quantity: maximum(all.map(({ quantity }) => quantity)),
+    unit: "mm",
+    from: all.flatMap(({ from }) => from),
+  };
+}
+
+function lastHead(ledger: Ledger): Operand {
+  return earlier(ledger, "ream.final", "last head");
+}
+
+function playAtEdges(ledger: Ledger, plan: Plan, diameter: Operand): readonly Reckoning[] {
+  if (plan.case?.fracture === undefined) {
+    return [];
+  }
+  const { from, to } = edgesOf(plan);
+  const edges = [
+    ["proximal", from],
+    ["distal", to],
+  ] as const;
+  return edges.map(([end, edge]) => {
+    const reaches = (["width", "depth"] as const).map((side) =>
+      reachAt(plan.measures.canals, side, edge.quantity, "canal"),
+    );
+    const how = [...new Set(reaches.map((reach) => reach.how))].filter((words) => words !== "").join("; ");
+    const label = `play of the nail at the end of the ${end} fragment, each side`;
+    return play(`fit.play.${end}`, label, reamedTo(ledger, reaches), diameter, how);
+  });
+}
+
+function play(id: string, label: string, canal: Operand, diameter: Operand, remark: string | undefined): Reckoning {
+  return reckoned({
+    id,
+    label,
+    answer: scale(subtract(canal.quantity, diameter.quantity), 0.5),
+    unit: "mm",
+    by: written`(${canal} - ${diameter}) / 2`,
+    basis: geometry,
+    remark,
+  });
+}

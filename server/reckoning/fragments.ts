@@ -1,0 +1,102 @@
+/**
+ * How each main fragment is held: the screws whose holes lie in it, and the length of nail between the nearest screws on either side
+ * of the fracture. Blocking screws hold nothing and are not counted.
+ */
+import type { Plan } from "../meaning/plan.ts";
+import { compare, plain, subtract, unknown } from "../quantity/arithmetic.ts";
+import type { Quantity, Unknown } from "../quantity/quantity.ts";
+import { edgesOf, holeNamed, locksOf } from "./given.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import type { Basis, Reckoning } from "./reckoning.ts";
+import { isKnown, type KnownOperand, type Operand, reckoned, type Written, written, writtenList } from "./writing.ts";
+
+const counted: Basis = { mark: "computed", text: "count of the locked holes on that side of the fracture" };
+const geometry: Basis = { mark: "computed", text: "geometry along the canal's axis" };
+
+export type Fragment = "proximal" | "distal";
+
+const fragments: readonly Fragment[] = ["proximal", "distal"];
+
+/** `fragment.proximal.screws`, `fragment.distal.screws` (plain counts) and `span.working` in mm. */
+export const reckonFragments: Subject = (ledger) => {
+  if (ledger.plan.case?.fracture === undefined) {
+    return [];
+  }
+  return [...fragments.map((fragment) => screwsIn(ledger, fragment)), workingSpan(ledger)];
+};
+
+/** The locked holes in a fragment, nearest to the driving end first; unknown when one of the levels is. */
+export function lockedIn(ledger: Ledger, fragment: Fragment): readonly KnownOperand[] | Unknown {
+  const { from, to } = edgesOf(ledger.plan);
+  const levels = lockedLevels(ledger);
+  const blank = [from, to, ...levels].map(({ quantity }) => quantity).find(({ kind }) => kind === "unknown");
+  if (!isKnown(from) || !isKnown(to) || blank?.kind === "unknown") {
+    return blank?.kind === "unknown" ? blank : unknown("the fracture's edges are not known");
+  }
+  return levels
+    .filter(isKnown)
+    .filter(({ quantity }) =>
+      fragment === "proximal" ? compare(quantity, from.quantity) <= 0 : compare(quantity, to.quantity) >= 0,
+    )
+    .sort((a, b) => a.quantity.value - b.quantity.value);
+}
+
+function lockedLevels(ledger: Ledger): readonly Operand[] {
+  return locksOf(ledger.plan).map(({ hole }) => earlier(ledger, `hole.${hole.text}.level`, hole.text));
+}
+
+function screwsIn(ledger: Ledger, fragment: Fragment): Reckoning {
+  const holes = lockedIn(ledger, fragment);
+  const known = "kind" in holes ? undefined : holes;
+  return reckoned({
+    id: `fragment.${fragment}.screws`,
+    label: `locking screws in the ${fragment} fragment`,
+    answer: known === undefined ? (holes as Unknown) : plain(known.length),
+    unit: "1",
+    by: known === undefined ? written`` : named(known),
+    basis: counted,
+    remark: known && planes(ledger.plan, known),
+  });
+}
+
+/** "P2, P1": the holes that were counted. */
+function named(holes: readonly Operand[]): Written {
+  const by = writtenList("count of ", holes, ", ", "");
+  return holes.length === 0 ? { ...by, formula: "none", filled: () => "none" } : by;
+}
+
+/** "1 medial-lateral, 1 anterior-posterior". */
+function planes(plan: Plan, holes: readonly Operand[]): string {
+  const counts = new Map<string, number>();
+  for (const { name } of holes) {
+    const runs = holeNamed(plan, name)?.runs ?? "of unknown direction";
+    counts.set(runs, (counts.get(runs) ?? 0) + 1);
+  }
+  return [...counts].map(([runs, count]) => `${count} ${runs}`).join(", ");
+}
+
+function workingSpan(ledger: Ledger): Reckoning {
+  const near = lockedIn(ledger, "proximal");
+  const far = lockedIn(ledger, "distal");
+  const last = nearest(near, "proximal");
+  const first = nearest(far, "distal");
+  return reckoned({
+    id: "span.working",
+    label: "working length between the nearest screws",
+    answer: subtract(first.quantity, last.quantity),
+    unit: "mm",
+    by: written`${first} - ${last}`,
+    basis: geometry,
+  });
+}
+
+function nearest(holes: readonly KnownOperand[] | Unknown, fragment: Fragment): Operand {
+  const blank = (quantity: Quantity): Operand => ({ name: `last ${fragment} screw`, quantity, unit: "mm", from: [] });
+  if ("kind" in holes) {
+    return blank(holes);
+  }
+  const hole = fragment === "proximal" ? holes.at(-1) : holes[0];
+  return hole === undefined
+    ? blank(unknown(`no screw is planned in the ${fragment} fragment`))
+    : { ...hole, name: `level of ${hole.name}` };
+}

@@ -1,0 +1,163 @@
+/**
+ * What the subjects ask of a plan: its nail step, its fracture, its landmarks, its locked holes, each as operands that are unknown
+ * with a reason when they were not given. Nothing is computed here.
+ */
+import type {
+  CatalogueHole,
+  Landmark,
+  LockStep,
+  NailStep,
+  Plan,
+  ScrewFamily,
+  SizeList,
+  Step,
+  Typed,
+  Width,
+} from "../meaning/plan.ts";
+import { compare, exact, unknown } from "../quantity/arithmetic.ts";
+import type { Unknown } from "../quantity/quantity.ts";
+import { fixedOperand, isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
+
+type StepKind = Step["kind"];
+type StepOf<Kind extends StepKind> = Extract<Step, { readonly kind: Kind }>;
+
+/** All steps of one kind, in the order they are done. */
+export function stepsOf<Kind extends StepKind>(plan: Plan, kind: Kind): readonly StepOf<Kind>[] {
+  return plan.steps.filter((step): step is StepOf<Kind> => step.kind === kind);
+}
+
+export function nailStepOf(plan: Plan): NailStep | undefined {
+  return stepsOf(plan, "nail")[0];
+}
+
+/** The level of the nail's driving end when it is in. */
+export function sunkOf(plan: Plan): Operand {
+  return ofNail(plan, "sunk", (nail) => nail.sunk, "it is not given how far the nail is sunk");
+}
+
+export function nailLengthOf(plan: Plan): Operand {
+  return ofNail(plan, "length", (nail) => nail.length, "the length of the nail is not given");
+}
+
+export function nailDiameterOf(plan: Plan): Operand {
+  return ofNail(plan, "diameter", (nail) => nail.diameter, "the diameter of the nail is not given");
+}
+
+/** Why nothing can be taken from the catalogue's nail. */
+export function nailUnlisted(plan: Plan): string {
+  const name = nailStepOf(plan)?.name?.text;
+  return name === undefined ? "no nail of a catalogue is named" : `nail ${name} is in no catalogue that was read`;
+}
+
+/** A value of the catalogue's nail. */
+export function listedOf(plan: Plan, name: string, unit: string, typed: Typed | undefined, what: string): Operand {
+  const missing = plan.nail === undefined ? nailUnlisted(plan) : `nail ${plan.nail.name.text} lists no ${what}`;
+  return typedOperand(name, unit, typed, missing);
+}
+
+export function landmarkOf(plan: Plan, ...names: readonly string[]): Landmark | undefined {
+  return plan.measures.landmarks.find((landmark) => names.includes(landmark.name.text));
+}
+
+export function scarOf(plan: Plan): Operand | undefined {
+  return landmarkOperand(plan, "scar", "scar");
+}
+
+/** The joint surface at the far end, which may be called `plafond` or `joint`. */
+export function plafondOf(plan: Plan): Operand | undefined {
+  return landmarkOperand(plan, "plafond", "plafond", "joint");
+}
+
+export const plafondMissing = "no landmark plafond is given";
+
+/** The knee joint's level: 0 when it is not given. */
+export function kneeJointOf(plan: Plan): Operand {
+  return landmarkOperand(plan, "knee-joint", "knee-joint") ?? fixedOperand("knee-joint", exact(0, "mm"), "mm");
+}
+
+export interface Edges {
+  readonly from: Operand;
+  readonly to: Operand;
+}
+
+/** The near and the far edge of the fracture, as typed. */
+export function typedEdgesOf(plan: Plan): Edges {
+  const fracture = plan.case?.fracture;
+  const missing = (what: string): string =>
+    fracture === undefined ? "no fracture is given" : `the fracture's ${what} edge is not given`;
+  return {
+    from: typedOperand("fracture from", "mm", fracture?.from, missing("near")),
+    to: typedOperand("fracture to", "mm", fracture?.to, missing("far")),
+  };
+}
+
+/** The edges, both unknown when they are typed the wrong way round: nothing can be said of a side then. */
+export function edgesOf(plan: Plan): Edges {
+  const { from, to } = typedEdgesOf(plan);
+  if (!isKnown(from) || !isKnown(to) || compare(from.quantity, to.quantity) <= 0) {
+    return { from, to };
+  }
+  const reversed = unknown("the fracture's edges are the wrong way round");
+  return { from: { ...from, quantity: reversed }, to: { ...to, quantity: reversed } };
+}
+
+export function gapOf(plan: Plan): Operand {
+  return typedOperand("gap", "mm", plan.case?.fracture?.gap, "no gap of the fracture is given");
+}
+
+/** The lock steps, one a hole: the first when a hole is locked twice. */
+export function locksOf(plan: Plan): readonly LockStep[] {
+  const seen = new Set<string>();
+  return stepsOf(plan, "lock").filter(({ hole }) => (seen.has(hole.text) ? false : seen.add(hole.text)));
+}
+
+export function holeNamed(plan: Plan, name: string): CatalogueHole | undefined {
+  return plan.nail?.holes.find((hole) => hole.name.text === name);
+}
+
+export function familyNamed(plan: Plan, name: string): ScrewFamily | undefined {
+  return plan.screwFamilies.find((family) => family.name.text === name);
+}
+
+/**
+ * The sizes of a catalogue's list from small to large; unknown when there is no list or one of its sizes is unknown. `what` and
+ * `owner` name them in the reason: "length" of "nail".
+ */
+export function ascending(list: SizeList | undefined, what: string, owner: string): readonly KnownOperand[] | Unknown {
+  if (list === undefined || list.sizes.length === 0) {
+    return unknown(`${owner} lists no ${what}`);
+  }
+  const sizes = list.sizes.map((size) => typedOperand(what, "mm", size, ""));
+  const blank = sizes.map(({ quantity }) => quantity).find((quantity) => quantity.kind === "unknown");
+  return blank ?? sizes.filter(isKnown).sort((a, b) => a.quantity.value - b.quantity.value);
+}
+
+export function isUnknown(value: readonly Operand[] | Unknown): value is Unknown {
+  return "kind" in value;
+}
+
+/** Every width and depth given in a list of widths, each with its level. */
+export function sizesIn(widths: readonly Width[]): readonly Size[] {
+  return widths.flatMap(({ level, width, depth }) => [
+    ...(width === undefined ? [] : [{ side: "width" as const, level, size: width }]),
+    ...(depth === undefined ? [] : [{ side: "depth" as const, level, size: depth }]),
+  ]);
+}
+
+export interface Size {
+  readonly side: "width" | "depth";
+  readonly level: Typed;
+  readonly size: Typed;
+}
+
+function ofNail(plan: Plan, name: string, pick: (nail: NailStep) => Typed | undefined, missing: string): Operand {
+  const nail = nailStepOf(plan);
+  return nail === undefined
+    ? typedOperand(name, "mm", undefined, "no nail is planned")
+    : typedOperand(name, "mm", pick(nail), missing);
+}
+
+function landmarkOperand(plan: Plan, name: string, ...called: readonly string[]): Operand | undefined {
+  const landmark = landmarkOf(plan, ...called);
+  return landmark === undefined ? undefined : typedOperand(name, "mm", landmark.level, "");
+}

@@ -1,0 +1,106 @@
+/**
+ * The reamer heads in the order they are used: the last one, how far it goes over the nail, the widest step between two heads and
+ * how the first one meets the isthmus. Bone removed is in `bone-removed.ts`.
+ */
+
+import type { Plan } from "../meaning/plan.ts";
+import { subtract } from "../quantity/arithmetic.ts";
+import { maximum } from "../quantity/elementary.ts";
+import { printValue } from "../quantity/print.ts";
+import { nailDiameterOf, stepsOf } from "./given.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import type { Answer, Basis, Reckoning } from "./reckoning.ts";
+import { isKnown, type Operand, reckoned, typedOperand, written, writtenList } from "./writing.ts";
+
+const typed: Basis = { mark: "computed", text: "as typed" };
+const difference: Basis = { mark: "computed", text: "difference of two diameters" };
+
+/** `ream.heads` (in words), `ream.final`, `.over`, `.step` and `.start` in mm; absent for an unreamed nail. */
+export const reckonReaming: Subject = (ledger) => {
+  const heads = headsOf(ledger.plan);
+  const [first] = heads;
+  const last = heads.at(-1);
+  if (first === undefined || last === undefined) {
+    return [];
+  }
+  return [
+    headsInWords(heads),
+    reckoned({
+      id: "ream.final",
+      label: "last reamer head",
+      answer: last.quantity,
+      unit: "mm",
+      by: written`${{ ...last, name: "last head" }}`,
+      basis: typed,
+    }),
+    overNail(ledger, { ...last, name: "last head" }),
+    ...widestStep(heads),
+    atStart(ledger, { ...first, name: "first head" }),
+  ];
+};
+
+/** All heads of all reaming steps, in the order they are used. */
+export function headsOf(plan: Plan): readonly Operand[] {
+  return stepsOf(plan, "ream").flatMap(({ heads }) => heads.sizes.map((size) => typedOperand("head", "mm", size, "")));
+}
+
+function headsInWords(heads: readonly Operand[]): Reckoning {
+  const blank = heads.find((head) => !isKnown(head));
+  const words = heads.map(({ quantity }) => printValue(quantity, "mm").replace(/ mm$/, ""));
+  const answer: Answer = blank === undefined ? { kind: "word", word: `${words.join(", ")} mm` } : blank.quantity;
+  return reckoned({
+    id: "ream.heads",
+    label: "reamer heads in order",
+    answer,
+    unit: "mm",
+    by: writtenList("", heads, ", ", ""),
+    basis: typed,
+  });
+}
+
+function overNail({ plan }: Ledger, last: Operand): Reckoning {
+  const diameter = nailDiameterOf(plan);
+  return reckoned({
+    id: "ream.over",
+    label: "last reamer head over the nail",
+    answer: subtract(last.quantity, diameter.quantity),
+    unit: "mm",
+    by: written`${last} - ${{ ...diameter, name: "nail diameter" }}`,
+    basis: difference,
+  });
+}
+
+/** One head makes no step. */
+function widestStep(heads: readonly Operand[]): readonly Reckoning[] {
+  const steps = heads.flatMap((before, index) => {
+    const head = heads[index + 1];
+    return head === undefined ? [] : [{ head, before, quantity: subtract(head.quantity, before.quantity) }];
+  });
+  const widest = maximum(steps.map(({ quantity }) => quantity));
+  const at = steps.find(({ quantity }) => quantity === widest);
+  if (at === undefined) {
+    return [];
+  }
+  return [
+    reckoned({
+      id: "ream.step",
+      label: "widest step between two reamer heads",
+      answer: widest,
+      unit: "mm",
+      by: written`${at.head} - ${at.before}`,
+      basis: difference,
+    }),
+  ];
+}
+
+function atStart(ledger: Ledger, first: Operand): Reckoning {
+  const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
+  return reckoned({
+    id: "ream.start",
+    label: "first reamer head over the isthmus",
+    answer: subtract(first.quantity, isthmus.quantity),
+    unit: "mm",
+    by: written`${first} - ${isthmus}`,
+    basis: difference,
+  });
+}

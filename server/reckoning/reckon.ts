@@ -1,0 +1,102 @@
+/**
+ * The door: a plan in, every reckoning out. It holds the order in which the subjects are reckoned and the order in which their answers
+ * are listed; the formulas are in the subjects' own files.
+ */
+import type { Plan } from "../meaning/plan.ts";
+import type { Quantity } from "../quantity/quantity.ts";
+import { reckonCanal } from "./canal.ts";
+import { reckonCompartment } from "./compartment.ts";
+import { reckonCompression } from "./compression.ts";
+import { reckonDrivingEnd } from "./driving-end.ts";
+import { reckonDynamisation } from "./dynamisation.ts";
+import { reckonFit } from "./fit.ts";
+import { reckonFragments } from "./fragments.ts";
+import { reckonHoles } from "./holes.ts";
+import { quantityOf, type Subject } from "./ledger.ts";
+import { reckonLength } from "./length.ts";
+import { reckonLevels } from "./levels.ts";
+import { reckonMagnification } from "./magnification.ts";
+import { reckonMechanics } from "./mechanics.ts";
+import { reckonReaming } from "./reaming.ts";
+import type { Reckoning, Reckonings } from "./reckoning.ts";
+import { reckonScrews } from "./screws.ts";
+import { reckonSegment } from "./segment.ts";
+import { reckonTip } from "./tip.ts";
+
+/** A subject stands after all it reads from. */
+const subjects: readonly Subject[] = [
+  reckonMagnification,
+  reckonLevels,
+  reckonCanal,
+  reckonSegment,
+  reckonLength,
+  reckonCompression,
+  reckonDynamisation,
+  reckonDrivingEnd,
+  reckonReaming,
+  reckonFit,
+  reckonHoles,
+  reckonScrews,
+  reckonFragments,
+  reckonTip,
+  reckonMechanics,
+  reckonCompartment,
+];
+
+/** Beginnings of ids in the order they are listed; within one beginning, in the order they were reckoned. */
+const listed: readonly string[] = [
+  "magnification",
+  "level",
+  "canal",
+  "segment",
+  "length",
+  "nail.top",
+  "nail.tip",
+  "nail.topAfter",
+  "nail.topDynamised",
+  "nail.tipDynamised",
+  "cap",
+  "overinsertion",
+  "ream",
+  "fit",
+  "hole",
+  "screw",
+  "compression",
+  "dynamisation",
+  "fragment",
+  "span",
+  "tip",
+  "alignment",
+  "nail.bending",
+  "nail.torsion",
+  "gap",
+  "compartment",
+];
+
+/**
+ * Every reckoning of the plan. Lengths in mm, angles in deg, each with its uncertainty; what cannot be reckoned is unknown with its
+ * reason, what has no meaning for the plan is absent. Never throws; the same plan gives the same reckonings.
+ */
+export function reckon(plan: Plan): Reckonings {
+  const byId = new Map<string, Reckoning>();
+  for (const subject of subjects) {
+    for (const reckoning of subject({ plan, byId })) {
+      // The first of a name given twice stands; the second is found as a repetition.
+      if (!byId.has(reckoning.id)) {
+        byId.set(reckoning.id, reckoning);
+      }
+    }
+  }
+  const list = [...byId.values()].sort((a, b) => rank(a.id) - rank(b.id));
+  return { list, byId };
+}
+
+/** The answer of `id` as a quantity: unknown when it is absent or a word. */
+export function answerOf(reckonings: Reckonings, id: string): Quantity {
+  return quantityOf(reckonings.byId, id);
+}
+
+function rank(id: string): number {
+  const whole = listed.indexOf(id);
+  return whole >= 0 ? whole : listed.indexOf(id.slice(0, id.indexOf(".")));
+}

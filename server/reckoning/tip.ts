@@ -1,0 +1,59 @@
+/**
+ * Where the tip of the nail lies, how much room is left to the scar and to the joint, and where it moves when a slot at that end is
+ * set free. Room is positive while the tip stops short.
+ */
+import { add, subtract, unknown } from "../quantity/arithmetic.ts";
+import type { Quantity } from "../quantity/quantity.ts";
+import { freedEnd } from "./dynamisation.ts";
+import { nailLengthOf, plafondMissing, plafondOf, scarOf, sunkOf } from "./given.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import type { Basis, Reckoning } from "./reckoning.ts";
+import { fixedOperand, type Operand, operandOf, reckoned, type Written, written } from "./writing.ts";
+
+const basis: Basis = { mark: "computed", text: "geometry along the canal's axis" };
+
+/** `nail.tip`, `nail.tipDynamised`, `tip.toScar` and `tip.toPlafond`, in mm. */
+export const reckonTip: Subject = (ledger) => {
+  const { plan } = ledger;
+  const sunk = sunkOf(plan);
+  const length = nailLengthOf(plan);
+  const lies = lengthOf(
+    "nail.tip",
+    "tip of the nail",
+    add(sunk.quantity, length.quantity),
+    written`${sunk} + ${length}`,
+  );
+  const tip = operandOf(lies, "tip");
+  const scar = scarOf(plan);
+  const plafond = plafondOf(plan);
+  return [
+    lies,
+    ...dynamised(ledger, tip),
+    // Without a scar the plafond is the limit, and nothing is missing.
+    ...(scar === undefined && plafond !== undefined
+      ? []
+      : [room("tip.toScar", "tip of the nail to the scar", scar ?? missing("scar", "no landmark scar is given"), tip)]),
+    room("tip.toPlafond", "tip of the nail to the plafond", plafond ?? missing("plafond", plafondMissing), tip),
+  ];
+};
+
+function dynamised(ledger: Ledger, tip: Operand): readonly Reckoning[] {
+  if (!ledger.byId.has("dynamisation.left") || freedEnd(ledger.plan) !== "tip") {
+    return [];
+  }
+  const left = earlier(ledger, "dynamisation.left", "slot travel left");
+  const answer = add(tip.quantity, left.quantity);
+  return [lengthOf("nail.tipDynamised", "tip of the nail once dynamised", answer, written`${tip} + ${left}`)];
+}
+
+function room(id: string, label: string, limit: Operand, tip: Operand): Reckoning {
+  return lengthOf(id, label, subtract(limit.quantity, tip.quantity), written`${limit} - ${tip}`);
+}
+
+function missing(name: string, because: string): Operand {
+  return fixedOperand(name, unknown(because), "mm");
+}
+
+function lengthOf(id: string, label: string, answer: Quantity, by: Written): Reckoning {
+  return reckoned({ id, label, answer, unit: "mm", by, basis });
+}
