@@ -51,8 +51,9 @@ export function libraryOver(read: ReadImport): Library {
   return {
     open: (from, path): Opened => {
       const found = read(from, path);
-      if (found.kind === "not-text") return { kind: "not-a-file", because: found.because };
-      if (found.kind !== "read") return found;
+      if (found.kind !== "read") {
+        return { kind: found.kind === "not-text" ? "not-a-file" : found.kind, because: found.because };
+      }
       let entry = known.get(found.file);
       if (entry === undefined || entry.text !== found.text) {
         entry = { text: found.text, parsed: parse(found.text) };

@@ -10,7 +10,8 @@ import { unitWords } from "../../grammar/vocabulary/units.ts";
 import { rules } from "../findings/all.ts";
 import { exampleDocument } from "../findings/example.ts";
 import type { Example, Rule } from "../findings/finding.ts";
-import { type Limit, limitsOf, limitTable } from "../findings/limits.ts";
+import { type LimitEntry, type LimitName, limitTable } from "../findings/limit-table.ts";
+import { type Limit, limitsOf } from "../findings/limits.ts";
 import type { Protocol } from "../meaning/plan.ts";
 import { print } from "../quantity/print.ts";
 import { unit } from "../quantity/units.ts";
@@ -19,7 +20,14 @@ import { type Analysis, analyse } from "./analyse.ts";
 
 /** Everything known under `term`, one part a meaning; undefined when nothing is. */
 export function explain(term: string): string | undefined {
-  const parts = [ruleOf(term), limitOf(term), reckoningOf(term), ...wordParts(term), unitPart(term), functionPart(term)];
+  const parts = [
+    ruleOf(term),
+    limitOf(term),
+    reckoningOf(term),
+    ...wordParts(term),
+    unitPart(term),
+    functionPart(term),
+  ];
   const told = parts.filter((part) => part !== undefined);
   return told.length === 0 ? undefined : `${told.join("\n\n---\n\n")}\n`;
 }
@@ -52,7 +60,7 @@ export function ruleMarkdown(rule: Rule): string {
 
 /** A limit as it is in force under these protocols, with what it overrides. */
 export function limitMarkdown(name: string, protocols: readonly Protocol[]): string | undefined {
-  const entry = limitTable.find((each) => each.name === name);
+  const entry: (LimitEntry & { readonly name: LimitName }) | undefined = limitTable.find((each) => each.name === name);
   if (entry === undefined) return undefined;
   const inForce = limitsOf(protocols).get(entry.name);
   const fallback = limitsOf([]).get(entry.name);
@@ -81,7 +89,11 @@ export function reckoningMarkdown(reckoning: Reckoning): string {
 
 export function statementMarkdown(rule: StatementRule): string {
   const clauses = rule.clauses.map(({ word, doc }) => `- \`${word}\`: ${doc}`);
-  return [`**${rule.word}**: ${rule.doc}`, ...(clauses.length > 0 ? [clauses.join("\n")] : []), code(rule.example)].join("\n\n");
+  return [
+    `**${rule.word}**: ${rule.doc}`,
+    ...(clauses.length > 0 ? [clauses.join("\n")] : []),
+    code(rule.example),
+  ].join("\n\n");
 }
 
 export function unitMarkdown(word: string): string | undefined {
@@ -89,7 +101,9 @@ export function unitMarkdown(word: string): string | undefined {
   if (entry === undefined) return undefined;
   const others = [...unitWords.values()]
     .filter(({ dimension, unit: other }, at, all) => {
-      return dimension === entry.dimension && all.findIndex((each) => each.unit === other) === at && other !== entry.unit;
+      return (
+        dimension === entry.dimension && all.findIndex((each) => each.unit === other) === at && other !== entry.unit
+      );
     })
     .map(({ unit: other }) => other);
   const siblings = others.length === 0 ? "" : ` Other units of ${entry.dimension}: ${others.join(", ")}.`;
@@ -145,9 +159,11 @@ function generalId(term: string): string {
 
 function wordParts(term: string): string[] {
   return [...blockRules.values()].flatMap((block) => {
-    const own = block.statements.filter(({ word }) => word === term).map((rule) => {
-      return `# \`${term}\` in \`${block.name}\`\n\n${statementMarkdown(rule)}`;
-    });
+    const own = block.statements
+      .filter(({ word }) => word === term)
+      .map((rule) => {
+        return `# \`${term}\` in \`${block.name}\`\n\n${statementMarkdown(rule)}`;
+      });
     const clauses = block.statements.flatMap((rule) =>
       rule.clauses
         .filter(({ word }) => word === term)

@@ -22,7 +22,8 @@ export function fixesIn(analysis: Analysis, span: Span): OfferedFix[] {
       return fixes.map((fix, index) => ({
         ...fix,
         finding,
-        preferred: index === 0 && fix.class !== "needs a choice" && (fixes.length === 1 || fix.class === "keeps every decision"),
+        preferred:
+          index === 0 && fix.class !== "needs a choice" && (fixes.length === 1 || fix.class === "keeps every decision"),
       }));
     });
 }

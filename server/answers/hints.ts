@@ -1,7 +1,7 @@
 /** Inlay hints: at the end of a line, the number the line decides. Each is a reckoning as printed; nothing is computed here. */
 import type { Span } from "../../grammar/tree.ts";
-import { print, printValue } from "../quantity/print.ts";
 import { valueIn } from "../quantity/arithmetic.ts";
+import { print, printValue } from "../quantity/print.ts";
 import type { Known } from "../quantity/quantity.ts";
 import type { Reckoning } from "../reckoning/reckoning.ts";
 import type { Analysis } from "./analyse.ts";

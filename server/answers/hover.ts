@@ -3,10 +3,17 @@
  * function under the cursor, the reckonings of the line, the word.
  */
 import type { Span } from "../../grammar/tree.ts";
-import { itemAt } from "./at.ts";
-import type { Analysis } from "./analyse.ts";
-import { functionMarkdown, limitMarkdown, reckoningMarkdown, ruleMarkdown, statementMarkdown, unitMarkdown } from "./explain.ts";
 import { rules } from "../findings/all.ts";
+import type { Analysis } from "./analyse.ts";
+import { itemAt } from "./at.ts";
+import {
+  functionMarkdown,
+  limitMarkdown,
+  reckoningMarkdown,
+  ruleMarkdown,
+  statementMarkdown,
+  unitMarkdown,
+} from "./explain.ts";
 import { holds, keyReckonings, pathTo } from "./statements.ts";
 
 export interface Hover {
@@ -24,7 +31,10 @@ export function hoverAt(analysis: Analysis, offset: number): Hover | undefined {
   const found = finders.flatMap((finder) => finder({ analysis, offset }) ?? []);
   const [first] = found;
   if (first === undefined) return undefined;
-  const narrowest = found.reduce((best, { span }) => (span.end - span.start < best.end - best.start ? span : best), first.span);
+  const narrowest = found.reduce(
+    (best, { span }) => (span.end - span.start < best.end - best.start ? span : best),
+    first.span,
+  );
   return { markdown: found.map(({ markdown }) => markdown).join("\n\n---\n\n"), span: narrowest };
 }
 
@@ -52,11 +62,13 @@ function findingsHere({ analysis, offset }: Here): readonly Hover[] {
 function unitHere({ analysis, offset }: Here): readonly Hover[] {
   const item = itemAt(analysis.parsed.tree, offset);
   if (item?.kind !== "quantity") return [];
-  return [item.unit, item.plusMinusUnit].flatMap((unit) => {
-    if (unit === undefined || !holds(unit.span, offset) || unit.span.end === unit.span.start) return [];
-    const markdown = unitMarkdown(unit.text) ?? unitMarkdown(unit.unit);
-    return markdown === undefined ? [] : [{ markdown, span: unit.span }];
-  }).slice(0, 1);
+  return [item.unit, item.plusMinusUnit]
+    .flatMap((unit) => {
+      if (unit === undefined || !holds(unit.span, offset) || unit.span.end === unit.span.start) return [];
+      const markdown = unitMarkdown(unit.text) ?? unitMarkdown(unit.unit);
+      return markdown === undefined ? [] : [{ markdown, span: unit.span }];
+    })
+    .slice(0, 1);
 }
 
 function functionHere({ analysis, offset }: Here): readonly Hover[] {

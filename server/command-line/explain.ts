@@ -1,6 +1,6 @@
 /** `isthmus explain`: what a finding, limit, reckoning, word, unit or function means, from the data that judges and reckons. */
 import { caution } from "../answers/caution.ts";
-import { explain as explained, explainable, nearestTerm } from "../answers/explain.ts";
+import { explainable, explain as explained, nearestTerm } from "../answers/explain.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { printable } from "./terminal.ts";

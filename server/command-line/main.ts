@@ -1,6 +1,7 @@
 /** The command line's entry: finds the command, reads its options strictly, and turns every outcome into an exit code. */
 import { parseArgs } from "node:util";
 import { caution } from "../answers/caution.ts";
+import { version } from "../answers/version.ts";
 import { check } from "./check.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
@@ -9,7 +10,6 @@ import { reckonCommand } from "./reckon.ts";
 import { serve } from "./serve.ts";
 import { printable, type Terminal } from "./terminal.ts";
 import { tidy } from "./tidy.ts";
-import { version } from "../answers/version.ts";
 
 const commands: readonly Command[] = [check, reckonCommand, tidy, explain, serve];
 

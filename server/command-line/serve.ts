@@ -17,5 +17,7 @@ async function startServer({ flag, terminal }: Invocation): Promise<ExitCode> {
   }
   // Loaded here alone: the other commands start faster without it.
   const { serveOverStdio } = await import("../language-server/serve.ts");
-  return (await serveOverStdio()) === 0 ? exit.clear : exit.found;
+  serveOverStdio();
+  // The process ends when the client says so or its end of the pipe closes.
+  return new Promise(() => undefined);
 }

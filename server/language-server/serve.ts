@@ -18,7 +18,8 @@ export function serveClient(): void {
 // The library is the workspace folder the file lies in; outside every folder it is found as on the command line.
 function readerFor(folders: () => readonly string[]): (from: string, path: string) => ImportedText {
   return (from, path) => {
-    if (!from.startsWith("file:")) return { kind: "missing", because: "imports are read once this text is saved as a file" };
+    if (!from.startsWith("file:"))
+      return { kind: "missing", because: "imports are read once this text is saved as a file" };
     const file = fileURLToPath(from);
     const root = folders()
       .filter((folder) => folder.startsWith("file:"))

@@ -84,7 +84,7 @@ function textChanged(context: Context, uri: string): void {
 function everythingChanged(context: Context): void {
   context.workspace.filesChanged();
   if (!context.client.pulls) pushDiagnostics(context);
-  else if (context.client.refreshes) context.connection.languages.diagnostics.refresh();
+  else if (context.client.refreshes) void context.connection.languages.diagnostics.refresh();
   if (context.client.refreshesHints) void context.connection.languages.inlayHint.refresh();
 }
 

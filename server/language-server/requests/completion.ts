@@ -33,7 +33,10 @@ export function completionRequest(context: Context): void {
           : { documentation: { kind: MarkupKind.Markdown, value: offer.documentation } }),
         // The engine's order is the order of the trade; editors would sort by letters.
         sortText: String(index).padStart(4, "0"),
-        textEdit: { range: toRange(document.lines, offer.span, context.client.encoding), newText: snippet ?? offer.text },
+        textEdit: {
+          range: toRange(document.lines, offer.span, context.client.encoding),
+          newText: snippet ?? offer.text,
+        },
         insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
       };
     });

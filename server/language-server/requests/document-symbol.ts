@@ -1,10 +1,10 @@
 /** `textDocument/documentSymbol`. */
 import { type DocumentSymbol, SymbolKind } from "vscode-languageserver";
-import { type Symbol, symbolsOf } from "../../answers/symbols.ts";
+import { type OutlineEntry, outlineOf } from "../../answers/outline.ts";
 import { analysed, type Context } from "../context.ts";
 import { toRange } from "../positions.ts";
 
-const kinds: Readonly<Record<Symbol["kind"], SymbolKind>> = {
+const kinds: Readonly<Record<OutlineEntry["kind"], SymbolKind>> = {
   document: SymbolKind.File,
   block: SymbolKind.Namespace,
   step: SymbolKind.Event,
@@ -16,7 +16,7 @@ export function documentSymbolRequest(context: Context): void {
   context.connection.onDocumentSymbol(({ textDocument }) => {
     const here = analysed(context, textDocument.uri);
     if (here === undefined) return null;
-    const protocolSymbol = (symbol: Symbol): DocumentSymbol => ({
+    const protocolSymbol = (symbol: OutlineEntry): DocumentSymbol => ({
       name: symbol.name,
       detail: symbol.detail,
       kind: kinds[symbol.kind],
@@ -24,6 +24,6 @@ export function documentSymbolRequest(context: Context): void {
       selectionRange: toRange(here.document.lines, symbol.wordSpan, context.client.encoding),
       children: symbol.children.map(protocolSymbol),
     });
-    return symbolsOf(here.analysis).map(protocolSymbol);
+    return outlineOf(here.analysis).map(protocolSymbol);
   });
 }

@@ -5,19 +5,19 @@ import { printValue } from "../quantity/print.ts";
 import type { Analysis } from "./analyse.ts";
 import { headName, keyReckonings } from "./statements.ts";
 
-export interface Symbol {
+export interface OutlineEntry {
   readonly name: string;
   readonly detail: string;
   readonly kind: "document" | "block" | "step" | "value" | "statement";
   readonly span: Span;
   /** The word that opens it, inside `span`. */
   readonly wordSpan: Span;
-  readonly children: readonly Symbol[];
+  readonly children: readonly OutlineEntry[];
 }
 
 /** One symbol a statement; `isthmus 1` is left out. */
-export function symbolsOf(analysis: Analysis): Symbol[] {
-  const symbol = (shaped: ShapedStatement): Symbol => {
+export function outlineOf(analysis: Analysis): OutlineEntry[] {
+  const symbol = (shaped: ShapedStatement): OutlineEntry => {
     const { statement } = shaped;
     const name = headName(shaped);
     return {
@@ -32,7 +32,7 @@ export function symbolsOf(analysis: Analysis): Symbol[] {
   return analysis.meaning.shaped.statements.filter(({ statement }) => statement.word.name !== "isthmus").map(symbol);
 }
 
-function kindOf({ block, statement }: ShapedStatement): Symbol["kind"] {
+function kindOf({ block, statement }: ShapedStatement): OutlineEntry["kind"] {
   if (block === "file") return "document";
   if (statement.block !== undefined) return "block";
   if (block === "operation" || block === "fallback" || block === "achieved" || block === "removal") return "step";
