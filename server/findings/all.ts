@@ -4,18 +4,30 @@ import { rule as demanded } from "./demanded.ts";
 import { rule as fileCircular } from "./file-circular.ts";
 import { rule as fileMissing } from "./file-missing.ts";
 import { rule as fileOutside } from "./file-outside.ts";
-import type { Rule } from "./finding.ts";
+import { rule as headUnlisted } from "./head-unlisted.ts";
 import { rule as hiddenCharacter } from "./hidden-character.ts";
+import { rule as holeUnknown } from "./hole-unknown.ts";
 import { rule as identifier } from "./identifier.ts";
 import { rule as implausible } from "./implausible.ts";
 import { rule as misplaced } from "./misplaced.ts";
 import { rule as missing } from "./missing.ts";
+import { rule as nailLong } from "./nail-long.ts";
+import { rule as nailProud } from "./nail-proud.ts";
+import { rule as nailUnlisted } from "./nail-unlisted.ts";
 import { rule as nameRepeated } from "./name-repeated.ts";
 import { rule as nameUnknown } from "./name-unknown.ts";
 import { rule as nameUnused } from "./name-unused.ts";
 import { rule as noteAdrift } from "./note-adrift.ts";
 import { rule as noticeMissing } from "./notice-missing.ts";
+import { rule as overinsertionShort } from "./overinsertion-short.ts";
+import { rule as reamingOrder } from "./reaming-order.ts";
+import { rule as reamingOvershoot } from "./reaming-overshoot.ts";
+import { rule as reamingStep } from "./reaming-step.ts";
+import { rule as reamingUndershoot } from "./reaming-undershoot.ts";
 import { rule as repeated } from "./repeated.ts";
+import { rule as screwOverlength } from "./screw-overlength.ts";
+import { rule as screwShort } from "./screw-short.ts";
+import { rule as screwUnlisted } from "./screw-unlisted.ts";
 import { rule as thousandsSeparator } from "./thousands-separator.ts";
 import { rule as tooDeep } from "./too-deep.ts";
 import { rule as tooLong } from "./too-long.ts";
@@ -25,6 +37,8 @@ import { rule as unknownWord } from "./unknown-word.ts";
 import { rule as unreadable } from "./unreadable.ts";
 import { rule as waiverUnexplained } from "./waiver-unexplained.ts";
 import { rule as waiverUnused } from "./waiver-unused.ts";
+import { rule as wireMissing } from "./wire-missing.ts";
+import type { Rule } from "./finding.ts";
 
 export const rules: readonly Rule[] = [
   decimalComma,
@@ -32,17 +46,30 @@ export const rules: readonly Rule[] = [
   fileCircular,
   fileMissing,
   fileOutside,
+  headUnlisted,
   hiddenCharacter,
+  holeUnknown,
   identifier,
   implausible,
   misplaced,
   missing,
+  nailLong,
+  nailProud,
+  nailUnlisted,
   nameRepeated,
   nameUnknown,
   nameUnused,
   noteAdrift,
   noticeMissing,
+  overinsertionShort,
+  reamingOrder,
+  reamingOvershoot,
+  reamingStep,
+  reamingUndershoot,
   repeated,
+  screwOverlength,
+  screwShort,
+  screwUnlisted,
   thousandsSeparator,
   tooDeep,
   tooLong,
@@ -52,4 +79,5 @@ export const rules: readonly Rule[] = [
   unreadable,
   waiverUnexplained,
   waiverUnused,
+  wireMissing,
 ];

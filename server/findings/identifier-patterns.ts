@@ -45,10 +45,16 @@ const patterns: readonly Pattern[] = [
   },
   {
     what: "a date",
-    shape:
-      /(?<![\d.-])(?:0?[1-9]|[12]\d|3[01])[-/.] ?(?:0?[1-9]|[12]\d|3[01])[-/.] ?(?:(?:19|20)\d\d|\d\d)(?![\d.-])/gu,
+    shape: /(?<![\d.-])(?:0?[1-9]|[12]\d|3[01])[-/.] ?(?:0?[1-9]|[12]\d|3[01])[-/.] ?(?:19|20)\d\d(?![\d-])/gu,
     signature: "allowed",
     instead: yearOf,
+  },
+  {
+    what: "a date",
+    shape:
+      /\b(?:born|birth|DOB|dated?|on|since)[ .:]{0,3}((?:0?[1-9]|[12]\d|3[01])[-/.](?:0?[1-9]|[12]\d|3[01])[-/.]\d\d)(?![\d.-])/giu,
+    group: 1,
+    signature: "allowed",
   },
   {
     what: "a date",
@@ -87,7 +93,7 @@ const patterns: readonly Pattern[] = [
   {
     what: "a serial or lot number",
     shape: new RegExp(
-      `\\b(?:serial|lot|batch|UDI|device)(?: ?(?:no|nr|num|number|id)\\b${marks}|[.:#=№]{1,2} ?)${code}`,
+      `\\b(?:serial|lot|batch|UDI|device)(?: ?(?:no|nr|num|number|id)\\b${marks}| ?[.:#=№]{1,2} ?)${code}`,
       "giu",
     ),
     group: 1,
@@ -144,7 +150,6 @@ export function labelFault(label: string): string | undefined {
   if (first !== undefined) return first.what;
   const digits = label.replace(/\D/g, "");
   if (digits.length >= 7) return "a number as records have";
-  if (/^(?:19|20)\d\d(?:0[1-9]|1[0-2])$/.test(digits)) return "a date";
   const words = label.split(/[ _,-]+/);
   if (words.length < 2 || words.some((word) => ordinary.has(word.toLowerCase()))) return undefined;
   return words.every((word) => /^\p{Lu}\p{Ll}+\.?$/u.test(word)) ? "a name" : undefined;

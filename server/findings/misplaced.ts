@@ -3,7 +3,7 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
 import { listed, quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
@@ -27,6 +27,7 @@ export const rule: DocumentRule = {
 function message(problem: Problem): string {
   const found = quoted(problem.found ?? "");
   const expected = problem.expected ?? [];
-  const home = expected.length === 0 ? "" : `; it belongs in ${listed(expected, "or")}`;
-  return `${found} does not belong${standing(problem) || " here"}${home}.`;
+  const home = expected.length > 0 && expected.every((each) => each.startsWith("in "));
+  const instead = home ? `; it belongs ${listed(expected, "or")}` : expectation(problem);
+  return `${found} does not belong${standing(problem) || " here"}${instead}.`;
 }

@@ -3,8 +3,8 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed, opening } from "./words.ts";
+import { expectedWords, languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { opening } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -25,7 +25,6 @@ export const rule: DocumentRule = {
 };
 
 function message(problem: Problem): string {
-  const expected = listed(problem.expected ?? [], "or");
-  const what = expected === "" ? "Something" : opening(expected);
-  return `${what} is missing${standing(problem)}.`;
+  const expected = expectedWords(problem);
+  return `${expected === "" ? "Something" : opening(expected)} is missing${standing(problem)}.`;
 }

@@ -5,6 +5,7 @@
 import type { Problem } from "../../grammar/problems.ts";
 import type { Basis } from "../reckoning/reckoning.ts";
 import type { Fix, FixClass } from "./finding.ts";
+import { listed, quoted } from "./words.ts";
 
 /** What every rule over the text itself is based on. */
 export const languageBasis: Basis = { mark: "common practice", text: "the rules of the plan language" };
@@ -18,4 +19,19 @@ export function repairsOf(problem: Problem, fixClass: FixClass): readonly Fix[] 
 export function standing(problem: Problem): string {
   if (problem.inside === undefined || problem.inside === "") return "";
   return problem.inside === "file" ? " at the top of the file" : ` in ${problem.inside}`;
+}
+
+/** What was expected, as a list: words of the language in quotation marks, anything said in plain English without. */
+export function expectedWords(problem: Problem): string {
+  return listed((problem.expected ?? []).map(asWritten), "or");
+}
+
+/** "; expected there: …", or nothing when there is nothing to name or too much to read. */
+export function expectation(problem: Problem): string {
+  const count = problem.expected?.length ?? 0;
+  return count === 0 || count > 12 ? "" : `; expected there: ${expectedWords(problem)}`;
+}
+
+function asWritten(expected: string): string {
+  return /^(?:an?|the|in|one) /.test(expected) || / and an? /.test(expected) ? expected : quoted(expected);
 }

@@ -1,9 +1,10 @@
 /**
  * A word that opens no statement and no clause of the language. Words that stand in the wrong block are `misplaced`.
  */
+import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed, quoted } from "./words.ts";
+import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -16,14 +17,11 @@ export const rule: DocumentRule = {
   basis: languageBasis,
   wrong: { change: [["    side left", "    sidde left"]] },
   right: { change: [] },
-  wording: (problem) => ({
-    message: message(problem.found ?? "", problem.near, problem.expected ?? [], standing(problem)),
-    fixes: repairsOf(problem, "needs a choice"),
-  }),
+  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice") }),
 };
 
-function message(found: string, near: string | undefined, expected: readonly string[], where: string): string {
-  if (near !== undefined) return `${quoted(found)} is not known${where}; perhaps ${quoted(near)} is meant.`;
-  if (expected.length === 0 || expected.length > 12) return `${quoted(found)} is not known${where}.`;
-  return `${quoted(found)} is not known${where}; expected there: ${listed(expected, "or")}.`;
+function message(problem: Problem): string {
+  const { found = "", near } = problem;
+  const hint = near === undefined ? expectation(problem) : `; perhaps ${quoted(near)} is meant`;
+  return `${quoted(found)} is not known${standing(problem)}${hint}.`;
 }

@@ -3,8 +3,8 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed, quoted } from "./words.ts";
+import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -28,7 +28,5 @@ function message(problem: Problem): string {
   const found = problem.found ?? "";
   if (problem.expected?.[0] === "an expression with a value") return `This has no value: ${found}.`;
   const what = found === "" ? "Something is missing" : `${quoted(found)} cannot be read`;
-  const expected = problem.expected ?? [];
-  if (expected.length === 0 || expected.length > 12) return `${what}${standing(problem)}.`;
-  return `${what}${standing(problem)}; expected there: ${listed(expected, "or")}.`;
+  return `${what}${standing(problem)}${expectation(problem)}.`;
 }

@@ -13,7 +13,7 @@ import { counted, quoted } from "./words.ts";
 
 /** Every problem once, in the order of the text. `stated` are those only the list of findings can tell. */
 export function problemsOf(parsed: Parsed, meaning: Meaning, stated: readonly Problem[]): readonly Problem[] {
-  const all = [...parsed.problems, ...meaning.shaped.problems, ...meaning.problems, ...stated];
+  const all = [...parsed.problems, ...meaning.problems, ...stated].filter((problem) => !spokenFor(problem));
   const once = new Map(all.map((problem) => [keyOf(problem), problem]));
   return [...once.values()].sort((a, b) => a.span.start - b.span.start || a.span.end - b.span.end);
 }
@@ -32,11 +32,18 @@ export function errorsOfImports(plan: Plan, slugs: ReadonlySet<string>, rules: r
 }
 
 function hasErrors(document: Document, slugs: ReadonlySet<string>, rules: readonly Rule[]): boolean {
-  const problems = [...document.problems, ...settingProblems(document, slugs)];
+  const problems = [...document.problems, ...settingProblems(document, slugs)].filter((each) => !spokenFor(each));
   if (problems.some((problem) => isError(problem, rules))) return true;
   return [...statementsIn(document.statement)].some(
     ({ broken, block }) => broken || (block !== undefined && block.close === undefined),
   );
+}
+
+/** Parts whose absence has a finding of its own, with more to say than that something is missing. */
+function spokenFor({ slug, inside, expected = [] }: Problem): boolean {
+  if (slug !== "missing") return false;
+  if (inside === "catalogue") return expected.includes("notice");
+  return inside === "waive" && (expected.includes("because") || expected.includes("signed"));
 }
 
 function isError(problem: Problem, rules: readonly Rule[]): boolean {

@@ -1,0 +1,82 @@
+/** Every rule's own examples: the wrong one has its finding, the right one does not and has no error of any kind. */
+import { describe, expect, test } from "vitest";
+import { rules } from "../../server/findings/all.ts";
+import { exampleCatalogue, exampleDocument, exampleProtocol } from "../../server/findings/example.ts";
+import type { Finding } from "../../server/findings/finding.ts";
+import { changed, findingsOf, judged, outcomeOf } from "./judged.ts";
+
+function told(finding: Finding): string {
+  return `${finding.grade} ${finding.slug}: ${finding.message}`;
+}
+
+describe("the sample plan", () => {
+  test("has no finding", () => {
+    expect(changed().judgement.findings.map(told)).toEqual([]);
+  });
+
+  test("leaves no rule that did not run to its end", () => {
+    const open = [...changed().judgement.outcomes].filter(([, { outcome }]) => outcome !== "clear");
+    expect(open).toEqual([]);
+  });
+
+  test.each([
+    ["catalogue", exampleCatalogue],
+    ["protocol", exampleProtocol],
+  ])("its %s has no finding", (_, text) => {
+    expect(judged({ text }).judgement.findings.map(told)).toEqual([]);
+  });
+
+  test("says that it is invented", () => {
+    const texts = [exampleDocument({ change: [] }).text, exampleCatalogue, exampleProtocol];
+    for (const text of texts) expect(text.toLowerCase()).toContain("invented");
+  });
+
+  test("a change that does not find its words is a mistake", () => {
+    expect(() => exampleDocument({ change: [["no such words", ""]] })).toThrow("stand nowhere");
+    expect(() => exampleDocument({ change: [["lock", ""]] })).toThrow("more than once");
+  });
+});
+
+describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule) => {
+  test("is found in its wrong example", () => {
+    const analysis = judged(rule.wrong);
+    expect(findingsOf(analysis, slug).map(told), analysis.judgement.findings.map(told).join("\n")).not.toEqual([]);
+    expect(outcomeOf(analysis, slug)).toBe("found");
+  });
+
+  test("is not found in its right example, which has no error", () => {
+    const analysis = judged(rule.right);
+    expect(findingsOf(analysis, slug).map(told)).toEqual([]);
+    expect(analysis.judgement.findings.filter((finding) => finding.grade === "error").map(told)).toEqual([]);
+    expect(outcomeOf(analysis, slug)).toBe("clear");
+  });
+
+  test("speaks in sentences and calls nothing safe", () => {
+    for (const finding of [...judged(rule.wrong).judgement.findings, ...judged(rule.right).judgement.findings]) {
+      expect(finding.message).toMatch(/^[^a-z].*[^.]\.$/su);
+      expect(finding.message).not.toContain("\n");
+      expect(finding.message).not.toContain(finding.slug);
+      expect(finding.message).not.toMatch(/\b(un)?safe(ly|ty)?\b|NaN|Infinity|undefined|\[object/i);
+      for (const { message } of finding.related ?? []) expect(message).toMatch(/\.$/);
+      for (const { title } of finding.fixes ?? []) expect(title).toMatch(/[^.]$/);
+    }
+  });
+
+  test("its fixes of one step take it away", () => {
+    const analysis = judged(rule.wrong);
+    const { file, library } = exampleDocument(rule.wrong);
+    for (const finding of findingsOf(analysis, slug)) {
+      for (const fix of finding.fixes ?? []) {
+        const edits = [...fix.edits].sort((a, b) => b.span.start - a.span.start);
+        const text = edits.reduce(
+          (before, { span, text: put }) => before.slice(0, span.start) + put + before.slice(span.end),
+          analysis.text,
+        );
+        expect(text, fix.title).not.toBe(analysis.text);
+        expect(edits.every(({ span }) => span.start >= 0 && span.end <= analysis.text.length)).toBe(true);
+        expect(file).not.toBe("");
+        expect(library).toBeDefined();
+      }
+    }
+  });
+});

@@ -1,0 +1,104 @@
+/** The catalogue of findings: one file a rule, named by its slug, sorted, documented, worded alike. */
+import { readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+import type { ProblemSlug } from "../../grammar/problems.ts";
+import { rules } from "../../server/findings/all.ts";
+import { exampleText } from "../../server/findings/example.ts";
+import { limitTable } from "../../server/findings/limit-table.ts";
+
+const folder = fileURLToPath(new URL("../../server/findings", import.meta.url));
+const files = readdirSync(folder).filter((file) => file.endsWith(".ts"));
+const source = (file: string) => readFileSync(`${folder}/${file}`, "utf8");
+
+/** Every slug a problem of the text can have; the compiler holds this list to the type. */
+const problemSlugs: Readonly<Record<ProblemSlug, true>> = {
+  unreadable: true,
+  "unknown-word": true,
+  misplaced: true,
+  missing: true,
+  repeated: true,
+  "unit-missing": true,
+  "unit-mismatch": true,
+  "decimal-comma": true,
+  "thousands-separator": true,
+  "name-unknown": true,
+  "name-repeated": true,
+  "name-unused": true,
+  "file-missing": true,
+  "file-circular": true,
+  "file-outside": true,
+  "hidden-character": true,
+  "too-deep": true,
+  "too-long": true,
+  "note-adrift": true,
+};
+
+describe("the list of rules", () => {
+  const slugs = rules.map((rule) => rule.slug);
+
+  test("holds exactly the files that export a rule", () => {
+    const withRule = files.filter((file) => /^export const rule\b/m.test(source(file)));
+    expect(slugs).toEqual(withRule.map((file) => file.slice(0, -3)).sort());
+    expect(slugs.length).toBeGreaterThan(20);
+  });
+
+  test("is sorted and without repetition", () => {
+    expect(slugs).toEqual([...new Set(slugs)].sort());
+  });
+
+  test("words every problem of the text, and nothing else as one", () => {
+    const worded = rules.filter((rule) => rule.kind === "document").map((rule) => rule.slug);
+    expect(worded).toEqual(Object.keys(problemSlugs).sort());
+  });
+
+  test("uses every limit", () => {
+    const used = new Set(rules.flatMap((rule) => (rule.kind === "plan" ? rule.limits : [])));
+    expect(limitTable.map((entry) => entry.name).filter((name) => !used.has(name))).toEqual([]);
+  });
+});
+
+describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule) => {
+  test("has a slug of plain words", () => {
+    expect(slug).toMatch(/^[a-z]+(-[a-z]+)*$/);
+  });
+
+  test("has a title that is a heading", () => {
+    expect(rule.title).toMatch(/^[A-Z].{8,90}[^.!?]$/);
+  });
+
+  test("says in two or three sentences why it matters", () => {
+    expect(rule.why).toMatch(/\.$/);
+    const sentences = rule.why.split(/(?<=[.;?])\s+(?=[A-Z])/);
+    expect(sentences.length).toBeGreaterThanOrEqual(2);
+    expect(sentences.length).toBeLessThanOrEqual(3);
+  });
+
+  test("names its basis with its mark", () => {
+    expect(rule.basis.text.length).toBeGreaterThan(10);
+    if (rule.basis.mark === "printed") expect(rule.basis.text).toMatch(/\b(19|20)\d\d\b|CFR/);
+    if (rule.basis.mark === "from memory") expect(rule.basis.text).toContain("from memory");
+  });
+
+  test("uses limits that exist", () => {
+    const names = new Set<string>(limitTable.map((entry) => entry.name));
+    const unknown = rule.kind === "plan" ? rule.limits.filter((name) => !names.has(name)) : [];
+    expect(unknown).toEqual([]);
+  });
+
+  test("has a wrong and a right example that differ", () => {
+    expect(exampleText(rule.wrong)).not.toBe("");
+    expect(exampleText(rule.right)).not.toBe("");
+    expect(rule.wrong).not.toEqual(rule.right);
+  });
+
+  test("opens its file with what it holds", () => {
+    expect(source(`${slug}.ts`)).toMatch(/^\/\*\*\n \* [A-Z]/);
+  });
+
+  test("never calls anything safe", () => {
+    expect(`${rule.title} ${rule.why} ${rule.basis.text} ${rule.population ?? ""}`).not.toMatch(
+      /\b(un)?safe(ly|ty)?\b/i,
+    );
+  });
+});
