@@ -88,7 +88,7 @@ export function maximum(list: readonly Quantity[]): Quantity {
 /** Arithmetic mean; Unknown of an empty list. */
 export function mean(list: readonly Quantity[]): Quantity {
   const [first, ...rest] = list;
-  if (first === undefined) return unknown(ofNothing);
+  if (first === undefined) return unknown("nothing to take the mean of");
   const sum = rest.reduce(add, first);
   return scale(sum, 1 / list.length);
 }
@@ -106,7 +106,6 @@ export function roundDown(q: Quantity, step: Quantity): Quantity {
   return roundBy(q, step, Math.floor);
 }
 
-const ofNothing = "nothing to choose from";
 const radiansInDegree = Math.PI / 180;
 
 function choose(list: readonly Quantity[], better: (candidate: Known, best: Known) => boolean): Quantity {
@@ -121,7 +120,7 @@ function choose(list: readonly Quantity[], better: (candidate: Known, best: Know
     const lessCertain = candidate.value === best.value && standardUncertainty(candidate) > standardUncertainty(best);
     if (lessCertain || better(candidate, best)) best = candidate;
   }
-  return best ?? unknown(ofNothing);
+  return best ?? unknown("nothing to choose from");
 }
 
 function roundBy(q: Quantity, step: Quantity, towards: (steps: number) => number): Quantity {
