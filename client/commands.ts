@@ -9,11 +9,16 @@ import { languageId } from "./options.ts";
 
 export function registerCommands(context: ExtensionContext, client: BaseLanguageClient): void {
   context.subscriptions.push(
-    commands.registerCommand("isthmus.restartServer", () => client.restart()),
+    commands.registerCommand("isthmus.restartServer", () => restart(client)),
     commands.registerCommand("isthmus.showLog", () => client.outputChannel.show()),
     commands.registerCommand("isthmus.newPlan", newPlan),
     commands.registerCommand("isthmus.copySamples", () => copySamples(context.extensionUri)),
   );
+}
+
+async function restart(client: BaseLanguageClient): Promise<void> {
+  if (client.needsStop()) await client.stop();
+  await client.start();
 }
 
 async function newPlan(): Promise<void> {
@@ -24,12 +29,13 @@ async function newPlan(): Promise<void> {
 
 /** Copies the samples to a folder the writer chooses, so that they can be changed, and opens the first plan. Overwrites nothing. */
 async function copySamples(extension: Uri): Promise<void> {
-  const [folder] = (await window.showOpenDialog({
-    title: "Folder to copy the Isthmus samples into",
-    openLabel: "Copy here",
-    canSelectFiles: false,
-    canSelectFolders: true,
-  })) ?? [];
+  const [folder] =
+    (await window.showOpenDialog({
+      title: "Folder to copy the Isthmus samples into",
+      openLabel: "Copy here",
+      canSelectFiles: false,
+      canSelectFolders: true,
+    })) ?? [];
   if (folder === undefined) return;
   const target = Uri.joinPath(folder, "isthmus-samples");
   try {

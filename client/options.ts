@@ -19,7 +19,9 @@ export function clientOptions(): LanguageClientOptions {
     markdown: { isTrusted: false, supportHtml: false },
     middleware: {
       provideInlayHints: (document, range, token, next) =>
-        workspace.getConfiguration("isthmus", document).get("inlayHints.enabled", true) ? next(document, range, token) : [],
+        workspace.getConfiguration("isthmus", document).get("inlayHints.enabled", true)
+          ? next(document, range, token)
+          : [],
     },
   };
 }

@@ -1,0 +1,86 @@
+/**
+ * Packs the VS Code extension: a folder with the listed files and nothing else, and from it dist/isthmus.vsix. The bundles must
+ * have been made before. The same sources give the same bytes.
+ */
+import { spawnSync } from "node:child_process";
+import { cpSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
+import { fileURLToPath } from "node:url";
+import manifest from "../package.json" with { type: "json" };
+import { noticesOf } from "./package-notices.ts";
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const staged = `${root}dist/vsix/`;
+
+/** Files and folders of the tree that go into the package, as they are. */
+const taken = [
+  "CHANGELOG.md",
+  "LICENSE",
+  "README.md",
+  "client/images",
+  "client/walkthrough",
+  "dist/extension.js",
+  "dist/language-server.js",
+  "grammar/isthmus.tmLanguage.json",
+  "grammar/language-configuration.json",
+  "grammar/markdown-fence.tmLanguage.json",
+  "samples",
+] as const;
+
+/** What VS Code reads of package.json; scripts, tools and the module type of the sources stay out. */
+const manifestKeys = [
+  "name",
+  "displayName",
+  "version",
+  "description",
+  "license",
+  "publisher",
+  "icon",
+  "categories",
+  "keywords",
+  "engines",
+  "main",
+  "activationEvents",
+  "capabilities",
+  "contributes",
+] as const satisfies readonly (keyof typeof manifest)[];
+
+/** Stands as the time of every file in the package, so that two packings are equal: 2026-01-01. */
+const fixedTime = "1767225600";
+
+stage();
+pack(`${root}dist/isthmus.vsix`);
+
+function stage(): void {
+  rmSync(staged, { recursive: true, force: true });
+  for (const path of taken) {
+    mkdirSync(dirname(`${staged}${path}`), { recursive: true });
+    cpSync(`${root}${path}`, `${staged}${path}`, { recursive: true });
+  }
+  const kept = Object.fromEntries(manifestKeys.map((key) => [key, manifest[key]]));
+  writeFileSync(`${staged}package.json`, `${JSON.stringify(kept, undefined, 2)}\n`);
+  writeFileSync(`${staged}THIRD-PARTY-NOTICES.txt`, noticesOf(root, Object.keys(manifest.dependencies)));
+}
+
+function pack(out: string): void {
+  const run = spawnSync(
+    process.execPath,
+    [
+      `${root}node_modules/@vscode/vsce/vsce`,
+      "package",
+      "--no-dependencies",
+      "--allow-missing-repository",
+      "--no-rewrite-relative-links",
+      "--out",
+      out,
+    ],
+    {
+      cwd: staged,
+      encoding: "utf8",
+      env: { ...process.env, SOURCE_DATE_EPOCH: fixedTime, TZ: "UTC", VSCE_STORE: "file" },
+    },
+  );
+  if (run.status === 0) return;
+  console.error(`${run.stdout}${run.stderr}\nPacking failed.`);
+  process.exit(1);
+}

@@ -1,0 +1,103 @@
+/**
+ * Starts a VS Code workbench on this machine alone, with the packaged extension in it and a folder open. It knows nothing of what
+ * is then done in it.
+ */
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+
+export interface Workbench {
+  /** Address of the workbench with the folder open. */
+  readonly url: string;
+  readonly stop: () => Promise<void>;
+}
+
+export interface WorkbenchOptions {
+  /** An empty folder for everything the workbench keeps. */
+  readonly state: string;
+  readonly vsix: string;
+  readonly folder: string;
+  readonly settings?: Readonly<Record<string, unknown>>;
+}
+
+const program = fileURLToPath(new URL("node_modules/code-server/out/node/entry.js", import.meta.url));
+
+/** Nothing is fetched, reported or suggested, and the plan is what the eye falls on. */
+const quiet = {
+  "chat.disableAIFeatures": true,
+  "editor.minimap.enabled": false,
+  "extensions.autoCheckUpdates": false,
+  "extensions.autoUpdate": false,
+  "extensions.ignoreRecommendations": true,
+  "git.enabled": false,
+  "security.workspace.trust.enabled": false,
+  "telemetry.telemetryLevel": "off",
+  "update.mode": "none",
+  "workbench.enableExperiments": false,
+  "workbench.secondarySideBar.defaultVisibility": "hidden",
+  "workbench.startupEditor": "none",
+  "workbench.tips.enabled": false,
+};
+
+/** Installs the extension into a new workbench and starts it; resolves when it answers. Throws with its words when it does not. */
+export async function startWorkbench(options: WorkbenchOptions): Promise<Workbench> {
+  const places = ["--user-data-dir", `${options.state}/user`, "--extensions-dir", `${options.state}/extensions`];
+  const config = `${options.state}/config.yaml`;
+  mkdirSync(`${options.state}/user/User`, { recursive: true });
+  writeFileSync(config, "{}\n");
+  writeFileSync(`${options.state}/user/User/settings.json`, JSON.stringify({ ...quiet, ...options.settings }));
+  await finished(run(["--config", config, ...places, "--install-extension", options.vsix, "--force"]));
+  const server = run([
+    ...["--config", config, ...places, "--auth", "none", "--bind-addr", "127.0.0.1:0"],
+    ...["--disable-telemetry", "--disable-update-check", "--disable-workspace-trust", options.folder],
+  ]);
+  const address = await listening(server);
+  return { url: `${address}?folder=${encodeURIComponent(options.folder)}`, stop: () => stop(server) };
+}
+
+interface Running {
+  readonly process: ChildProcess;
+  readonly said: () => string;
+}
+
+/** In a process group of its own, so that stopping it stops what it started. */
+function run(argv: readonly string[]): Running {
+  const started = spawn(process.execPath, [program, ...argv], {
+    detached: true,
+    stdio: ["ignore", "pipe", "pipe"],
+    // No marketplace to ask.
+    env: { ...process.env, EXTENSIONS_GALLERY: "{}" },
+  });
+  let said = "";
+  for (const stream of [started.stdout, started.stderr]) {
+    stream.setEncoding("utf8").on("data", (words: string) => {
+      said += words;
+    });
+  }
+  return { process: started, said: () => said };
+}
+
+async function finished(running: Running): Promise<void> {
+  const code = await new Promise((resolve) => running.process.once("close", resolve));
+  if (code !== 0) throw new Error(`The extension was not installed:\n${running.said()}`);
+}
+
+async function listening(running: Running): Promise<string> {
+  for (let waited = 0; waited < 30_000; waited += 100) {
+    const address = /HTTP server listening on (http:\/\/127\.0\.0\.1:\d+\/)/.exec(running.said())?.[1];
+    if (address !== undefined) return address;
+    if (running.process.exitCode !== null) break;
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+  await stop(running);
+  throw new Error(`The workbench did not start:\n${running.said()}`);
+}
+
+async function stop({ process: server }: Running): Promise<void> {
+  if (server.pid === undefined || server.exitCode !== null) return;
+  const closed = new Promise((resolve) => server.once("close", resolve));
+  process.kill(-server.pid, "SIGTERM");
+  const late = setTimeout(() => server.pid !== undefined && process.kill(-server.pid, "SIGKILL"), 5_000);
+  await closed;
+  clearTimeout(late);
+}
