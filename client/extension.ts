@@ -5,15 +5,17 @@
 import type { ExtensionContext } from "vscode";
 import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
 import { registerCommands } from "./commands.ts";
+import { followHintSetting } from "./hints.ts";
 import { clientOptions } from "./options.ts";
 import { showStatus } from "./status.ts";
 
 let client: LanguageClient | undefined;
 
 export async function activate(context: ExtensionContext): Promise<void> {
-  const started = new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions());
+  const started = new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions(context));
   client = started;
   registerCommands(context, started);
+  followHintSetting(context, started);
   showStatus(context, started);
   await started.start();
 }
