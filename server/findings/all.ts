@@ -1,4 +1,9 @@
 /** Every rule, sorted by its slug. A test holds this list to the folder; a new rule is added here in two places by hand. */
+import { rule as capProud } from "./cap-proud.ts";
+import { rule as compartmentLow } from "./compartment-low.ts";
+import { rule as compressionBeyondTravel } from "./compression-beyond-travel.ts";
+import { rule as compressionPastGap } from "./compression-past-gap.ts";
+import { rule as compressionUnprepared } from "./compression-unprepared.ts";
 import { rule as decimalComma } from "./decimal-comma.ts";
 import { rule as demanded } from "./demanded.ts";
 import { rule as fileCircular } from "./file-circular.ts";
@@ -9,6 +14,8 @@ import { rule as hiddenCharacter } from "./hidden-character.ts";
 import { rule as holeUnknown } from "./hole-unknown.ts";
 import { rule as identifier } from "./identifier.ts";
 import { rule as implausible } from "./implausible.ts";
+import { rule as kneeStiff } from "./knee-stiff.ts";
+import { rule as lockingOrder } from "./locking-order.ts";
 import { rule as misplaced } from "./misplaced.ts";
 import { rule as missing } from "./missing.ts";
 import { rule as nailLong } from "./nail-long.ts";
@@ -28,6 +35,7 @@ import { rule as repeated } from "./repeated.ts";
 import { rule as screwOverlength } from "./screw-overlength.ts";
 import { rule as screwShort } from "./screw-short.ts";
 import { rule as screwUnlisted } from "./screw-unlisted.ts";
+import { rule as supportUnderKnee } from "./support-under-knee.ts";
 import { rule as thousandsSeparator } from "./thousands-separator.ts";
 import { rule as tooDeep } from "./too-deep.ts";
 import { rule as tooLong } from "./too-long.ts";
@@ -41,6 +49,11 @@ import { rule as wireMissing } from "./wire-missing.ts";
 import type { Rule } from "./finding.ts";
 
 export const rules: readonly Rule[] = [
+  capProud,
+  compartmentLow,
+  compressionBeyondTravel,
+  compressionPastGap,
+  compressionUnprepared,
   decimalComma,
   demanded,
   fileCircular,
@@ -51,6 +64,8 @@ export const rules: readonly Rule[] = [
   holeUnknown,
   identifier,
   implausible,
+  kneeStiff,
+  lockingOrder,
   misplaced,
   missing,
   nailLong,
@@ -70,6 +85,7 @@ export const rules: readonly Rule[] = [
   screwOverlength,
   screwShort,
   screwUnlisted,
+  supportUnderKnee,
   thousandsSeparator,
   tooDeep,
   tooLong,

@@ -2,6 +2,7 @@
  * A statement or clause that the language has, in a block where it does not belong.
  */
 import type { Problem } from "../../grammar/problems.ts";
+import { blockRules, placeInWords } from "../../grammar/vocabulary/blocks.ts";
 import type { DocumentRule } from "./finding.ts";
 import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
 import { listed, quoted } from "./words.ts";
@@ -24,10 +25,13 @@ export const rule: DocumentRule = {
   }),
 };
 
+/** Where statements stand, in the words the grammar uses for it. */
+const homes: ReadonlySet<string> = new Set([...blockRules.keys()].map(placeInWords));
+
 function message(problem: Problem): string {
   const found = quoted(problem.found ?? "");
   const expected = problem.expected ?? [];
-  const home = expected.length > 0 && expected.every((each) => each.startsWith("in "));
-  const instead = home ? `; it belongs ${listed(expected, "or")}` : expectation(problem);
+  const home = expected.length > 0 && expected.every((each) => homes.has(each));
+  const instead = home ? `; it belongs in ${listed(expected, "or")}` : expectation(problem);
   return `${found} does not belong${standing(problem) || " here"}${instead}.`;
 }

@@ -12,6 +12,9 @@ import type { DocumentRule, Found, PlanRule, RecordRule, Rule, Subject, TextRule
 import { limitsOf } from "./limits.ts";
 import { quoted } from "./words.ts";
 
+/** The parser tells no more problems than this of one text. */
+const mostProblems = 200;
+
 /** The plan, or the plan with one fallback laid over it. */
 export interface Laid {
   readonly subject: Subject;
@@ -62,9 +65,15 @@ export function runRule(rule: Exclude<Rule, RecordRule>, context: Context): Run 
 function runDocumentRule(rule: DocumentRule, context: Context): Run {
   const file = context.document?.file ?? "";
   const own = context.problems.filter((problem) => problem.slug === rule.slug);
-  const unread = context.problems.some(({ slug }) => slug === "too-deep" || slug === "too-long");
-  const untold = own.length === 0 && unread ? ["the text was not read to its end"] : [];
+  const untold = own.length === 0 ? unreadReasons(context) : [];
   return { rule, found: own.map((problem) => worded(rule, problem, file)), untold };
+}
+
+function unreadReasons(context: Context): readonly string[] {
+  if (context.problems.some(({ slug }) => slug === "too-deep" || slug === "too-long")) {
+    return ["the text was not read to its end"];
+  }
+  return context.parsed.problems.length < mostProblems ? [] : ["the text has more problems than are told"];
 }
 
 function worded(rule: DocumentRule, problem: Problem, file: string): Found {

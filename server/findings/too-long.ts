@@ -11,7 +11,14 @@ export const rule: DocumentRule = {
   why: "A plan is a few pages; a text far beyond that is not one. " + "It is not read, so nothing in it is judged",
   grade: "error",
   basis: languageBasis,
-  wrong: { change: [["weight 78 kg", `weight 78${"0".repeat(400)} kg`]] },
+  wrong: {
+    text: `isthmus 1
+
+plan "An invented plan with a comment beyond measure" {
+}
+# ${"…".repeat(1_000_000)}
+`,
+  },
   right: { change: [] },
   wording: () => ({ message: "This is longer than any plan; it is not read." }),
 };
