@@ -27,9 +27,9 @@ export const reckonCanal: Subject = ({ plan }) => {
       label: "isthmus",
       answer: isthmus,
       unit: "mm",
-      by: writtenList("min(", widths, ", ", ")"),
+      by: { ...writtenList("min(", widths, ", ", ")"), symbols: "min(all widths and depths)" },
       basis,
-      remark: at && `${at.side} of the canal at ${printValue(at.level.quantity, "mm")}`,
+      remark: at && (() => `${at.side} of the canal at ${printValue(at.level.quantity, "mm")}`),
     }),
     reckoned({
       id: "canal.isthmusLevel",

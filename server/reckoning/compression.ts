@@ -9,7 +9,7 @@ import { dimensionOf, sameDimension } from "../quantity/units.ts";
 import { gapOf, listedOf, stepsOf } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
-import { type Operand, operandOf, reckoned, typedOperand, type Written, written, writtenSum } from "./writing.ts";
+import { type Operand, operandOf, reckoned, typedOperand, type Written, written, writtenAfter } from "./writing.ts";
 
 const pitched: Basis = { mark: "catalogue", text: "the pitch the catalogue lists for the nail's compression screw" };
 const direct: Basis = { mark: "computed", text: "as typed" };
@@ -29,7 +29,7 @@ export const reckonCompression: Subject = ({ plan }) => {
     label: "compression",
     answer: rest.reduce((sum, part) => add(sum, part.quantity), first.quantity),
     unit: "mm",
-    by: writtenSum(parts.map((part) => part.by)),
+    by: rest.reduce((sum, part) => writtenAfter(writtenAfter(sum, written` + `), part.by), first.by),
     basis: turned ? pitched : direct,
   });
   const compression = operandOf(amount, "compression");

@@ -9,7 +9,7 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { holeNamed, listedOf, locksOf, nailUnlisted } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, type Operand, reckoned, type Written, written } from "./writing.ts";
+import { fixedOperand, inWords, type Operand, reckoned, type Written, written } from "./writing.ts";
 
 type End = "top" | "tip";
 
@@ -33,7 +33,7 @@ export const reckonDynamisation: Subject = (ledger) => {
     return [left(slot.quantity, written`${slot}`)];
   }
   if (freed === "neither") {
-    const by: Written = { formula: "no slot is set free", filled: () => "no slot is set free", from: [dynamise.place] };
+    const by = inWords("no slot is set free", [dynamise.place]);
     return [left(constant(0, "mm"), by, whyHeld(plan))];
   }
   return [travelLeft(ledger, freed)];

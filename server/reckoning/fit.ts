@@ -7,9 +7,11 @@ import { divide, scale, subtract } from "../quantity/arithmetic.ts";
 import { maximum } from "../quantity/elementary.ts";
 import { edgesOf, nailDiameterOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
-import { reachAt } from "./profile.ts";
+import { howReached, reachAt, shapeOf } from "./profile.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { type Operand, reckoned, written } from "./writing.ts";
+import { called, type Operand, reckoned, written } from "./writing.ts";
+
+type Remark = string | (() => string) | undefined;
 
 const series: Basis = { mark: "printed", text: "nail to canal ratio, 78 tibiae, J Orthop Trauma 2016" };
 const geometry: Basis = { mark: "computed", text: "half the difference of two diameters" };
@@ -17,7 +19,7 @@ const geometry: Basis = { mark: "computed", text: "half the difference of two di
 /** `fit.ratio` (plain), `fit.play` at the isthmus, `fit.play.proximal` and `.distal` at the fracture's edges (mm, each side). */
 export const reckonFit: Subject = (ledger) => {
   const { plan } = ledger;
-  const diameter = { ...nailDiameterOf(plan), name: "nail diameter" };
+  const diameter = called(nailDiameterOf(plan), "nail diameter");
   const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
   const canal = reamedTo(ledger, [isthmus]);
   const unreamed = ledger.byId.has("ream.final") ? undefined : "the canal is not reamed";
@@ -57,22 +59,21 @@ function playAtEdges(ledger: Ledger, plan: Plan, diameter: Operand): readonly Re
   if (plan.case?.fracture === undefined) {
     return [];
   }
+  const canal = shapeOf(plan.measures.canals, "canal");
   const { from, to } = edgesOf(plan);
-  const edges = [
-    ["proximal", from],
-    ["distal", to],
-  ] as const;
-  return edges.map(([end, edge]) => {
-    const reaches = (["width", "depth"] as const).map((side) =>
-      reachAt(plan.measures.canals, side, edge.quantity, "canal"),
-    );
-    const how = [...new Set(reaches.map((reach) => reach.how))].filter((words) => words !== "").join("; ");
+  return (
+    [
+      ["proximal", from],
+      ["distal", to],
+    ] as const
+  ).map(([end, edge]) => {
+    const reaches = [reachAt(canal, "width", edge.quantity), reachAt(canal, "depth", edge.quantity)];
     const label = `play of the nail at the end of the ${end} fragment, each side`;
-    return play(`fit.play.${end}`, label, reamedTo(ledger, reaches), diameter, how);
+    return play(`fit.play.${end}`, label, reamedTo(ledger, reaches), diameter, howReached(reaches));
   });
 }
 
-function play(id: string, label: string, canal: Operand, diameter: Operand, remark: string | undefined): Reckoning {
+function play(id: string, label: string, canal: Operand, diameter: Operand, remark: Remark): Reckoning {
   return reckoned({
     id,
     label,

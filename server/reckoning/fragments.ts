@@ -8,7 +8,17 @@ import type { Quantity, Unknown } from "../quantity/quantity.ts";
 import { edgesOf, holeNamed, locksOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { isKnown, type KnownOperand, type Operand, reckoned, type Written, written, writtenList } from "./writing.ts";
+import {
+  called,
+  inWords,
+  isKnown,
+  type KnownOperand,
+  type Operand,
+  reckoned,
+  type Written,
+  written,
+  writtenList,
+} from "./writing.ts";
 
 const counted: Basis = { mark: "computed", text: "count of the locked holes on that side of the fracture" };
 const geometry: Basis = { mark: "computed", text: "geometry along the canal's axis" };
@@ -47,22 +57,21 @@ function lockedLevels(ledger: Ledger): readonly Operand[] {
 
 function screwsIn(ledger: Ledger, fragment: Fragment): Reckoning {
   const holes = lockedIn(ledger, fragment);
-  const known = "kind" in holes ? undefined : holes;
   return reckoned({
     id: `fragment.${fragment}.screws`,
     label: `locking screws in the ${fragment} fragment`,
-    answer: known === undefined ? (holes as Unknown) : plain(known.length),
+    answer: "kind" in holes ? holes : plain(holes.length),
     unit: "1",
-    by: known === undefined ? written`` : named(known),
+    by: named(ledger.plan, "kind" in holes ? lockedLevels(ledger) : holes),
     basis: counted,
-    remark: known && planes(ledger.plan, known),
+    remark: "kind" in holes ? undefined : planes(ledger.plan, holes),
   });
 }
 
-/** "P2, P1": the holes that were counted. */
-function named(holes: readonly Operand[]): Written {
-  const by = writtenList("count of ", holes, ", ", "");
-  return holes.length === 0 ? { ...by, formula: "none", filled: () => "none" } : by;
+/** "P2, P1": the holes that were counted, or that should have been. */
+function named(plan: Plan, holes: readonly Operand[]): Written {
+  const operation = [plan.operation];
+  return holes.length === 0 ? inWords("none is planned", operation) : writtenList("count of ", holes, ", ", "");
 }
 
 /** "1 medial-lateral, 1 anterior-posterior". */
@@ -98,5 +107,5 @@ function nearest(holes: readonly KnownOperand[] | Unknown, fragment: Fragment): 
   const hole = fragment === "proximal" ? holes.at(-1) : holes[0];
   return hole === undefined
     ? blank(unknown(`no screw is planned in the ${fragment} fragment`))
-    : { ...hole, name: `level of ${hole.name}` };
+    : called(hole, `level of ${hole.name}`);
 }

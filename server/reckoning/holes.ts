@@ -5,11 +5,12 @@
 import type { CatalogueHole, Plan } from "../meaning/plan.ts";
 import { add, subtract, unknown } from "../quantity/arithmetic.ts";
 import { maximum } from "../quantity/elementary.ts";
+import type { Quantity } from "../quantity/quantity.ts";
 import { type Edges, edgesOf, holeNamed, listedOf, locksOf, nailLengthOf, nailUnlisted, sunkOf } from "./given.ts";
 import type { Subject } from "./ledger.ts";
-import { chord, reachAt, sidesOf } from "./profile.ts";
+import { chordOf, type Shape, shapeOf } from "./profile.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, type Operand, operandOf, reckoned, typedOperand, type Written, written } from "./writing.ts";
+import { fixedOperand, type Operand, operandOf, reckoned, type Written, written } from "./writing.ts";
 
 const catalogue: Basis = { mark: "catalogue", text: "the hole's place on the nail as the catalogue lists it" };
 const geometry: Basis = { mark: "computed", text: "geometry along the canal's axis" };
@@ -19,18 +20,20 @@ const ellipse: Basis = { mark: "computed", text: "chord of the ellipse with the 
 export const reckonHoles: Subject = ({ plan }) => {
   const listed = plan.nail?.holes.map((hole) => hole.name.text) ?? [];
   const locked = locksOf(plan).map((lock) => lock.hole.text);
-  const edges = edgesOf(plan);
-  return [...new Set([...listed, ...locked])].flatMap((name) => ofHole(plan, name, edges, locked.includes(name)));
+  const edges = plan.case?.fracture === undefined ? undefined : edgesOf(plan);
+  const bone = plan.measures.bones.length === 0 ? undefined : shapeOf(plan.measures.bones, "bone");
+  return [...new Set([...listed, ...locked])].flatMap((name) => {
+    const hole = holeNamed(plan, name);
+    const level = levelOf(plan, name, hole);
+    const at = operandOf(level, `level of ${name}`);
+    return [
+      level,
+      ...(edges === undefined ? [] : [toFracture(name, at, edges)]),
+      // A path is missed where a screw is planned; elsewhere it is given when there is one.
+      ...(bone !== undefined || locked.includes(name) ? [path(name, hole, at, bone)] : []),
+    ];
+  });
 };
-
-function ofHole(plan: Plan, name: string, edges: Edges, locked: boolean): readonly Reckoning[] {
-  const hole = holeNamed(plan, name);
-  const level = levelOf(plan, name, hole);
-  const at = operandOf(level, `level of ${name}`);
-  const reckonings = [level, ...(plan.case?.fracture === undefined ? [] : [toFracture(name, at, edges)])];
-  const predictable = hole !== undefined && plan.measures.bones.length > 0;
-  return predictable || locked ? [...reckonings, path(plan, name, hole, at)] : reckonings;
-}
 
 function levelOf(plan: Plan, name: string, hole: CatalogueHole | undefined): Reckoning {
   const { by, answer } = placed(plan, name, hole);
@@ -44,11 +47,7 @@ function levelOf(plan: Plan, name: string, hole: CatalogueHole | undefined): Rec
   });
 }
 
-function placed(
-  plan: Plan,
-  name: string,
-  hole: CatalogueHole | undefined,
-): Pick<Reckoning, "answer"> & { by: Written } {
+function placed(plan: Plan, name: string, hole: CatalogueHole | undefined): { answer: Quantity; by: Written } {
   const sunk = sunkOf(plan);
   if (hole?.end === "top") {
     const top = listedOf(plan, "top", "mm", hole.distance, `distance for hole ${name}`);
@@ -62,7 +61,8 @@ function placed(
   }
   const because =
     plan.nail === undefined ? nailUnlisted(plan) : `nail ${plan.nail.name.text} lists no place for hole ${name}`;
-  const nowhere = fixedOperand(name, unknown(because), "mm");
+  const lock = locksOf(plan).find((each) => each.hole.text === name);
+  const nowhere = fixedOperand(name, unknown(because), "mm", lock === undefined ? [] : [lock.hole.place]);
   return { answer: nowhere.quantity, by: written`${nowhere}` };
 }
 
@@ -79,49 +79,21 @@ function toFracture(name: string, level: Operand, { from, to }: Edges): Reckonin
   });
 }
 
-function path(plan: Plan, name: string, hole: CatalogueHole | undefined, level: Operand): Reckoning {
-  const id = `hole.${name}.path`;
-  const label = `bone in the path of a screw through hole ${name}`;
-  if (hole === undefined) {
-    return reckoned({ id, label, answer: level.quantity, unit: "mm", by: written`${level}`, basis: ellipse });
+function path(name: string, hole: CatalogueHole | undefined, level: Operand, bone: Shape | undefined): Reckoning {
+  const record = (answer: Quantity, by: Written, remark?: () => string): Reckoning =>
+    reckoned({
+      id: `hole.${name}.path`,
+      label: `bone in the path of a screw through hole ${name}`,
+      answer,
+      unit: "mm",
+      by,
+      basis: ellipse,
+      remark,
+    });
+  if (hole === undefined || bone === undefined) {
+    const because = hole === undefined ? level.quantity : unknown("no width of the bone is given");
+    return record(because, written`bone at ${level}`);
   }
-  const { bones } = plan.measures;
-  const reaches = sidesOf(hole).map((side) => reachAt(bones, side, level.quantity, "bone"));
-  const [width, depth] = (["width", "depth"] as const).map((side) => reachAt(bones, side, level.quantity, "bone"));
-  const blank = fixedOperand("", unknown(""), "mm");
-  return reckoned({
-    id,
-    label,
-    answer: chord(hole, (width ?? blank).quantity, (depth ?? blank).quantity),
-    unit: "mm",
-    by: pathFormula(hole, width ?? blank, depth ?? blank),
-    basis: ellipse,
-    remark: [...new Set(reaches.map(({ how }) => how))].filter((how) => how !== "").join("; "),
-  });
-}
-
-function pathFormula(hole: CatalogueHole, width: Operand, depth: Operand): Written {
-  const across = acrossFormula(hole, width, depth);
-  if (hole.tilt === undefined) {
-    return across;
-  }
-  const along = written` / cos(${typedOperand("tilt", "deg", hole.tilt, "")})`;
-  return {
-    formula: across.formula + along.formula,
-    filled: () => across.filled() + along.filled(),
-    from: [...across.from, ...along.from],
-  };
-}
-
-function acrossFormula(hole: CatalogueHole, width: Operand, depth: Operand): Written {
-  switch (hole.runs) {
-    case "medial-lateral":
-      return written`${width}`;
-    case "anterior-posterior":
-      return written`${depth}`;
-    default: {
-      const angle = typedOperand("angle", "deg", hole.oblique, "the direction is not given");
-      return written`2 / √((cos(${angle}) / (${width} / 2))² + (sin(${angle}) / (${depth} / 2))²)`;
-    }
-  }
+  const { answer, by, remark } = chordOf(hole, bone, level.quantity);
+  return record(answer, by, remark);
 }

@@ -11,6 +11,7 @@ import { ascending, isUnknown, nailUnlisted, plafondOf, scarOf, sunkOf } from ".
 import type { Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import {
+  called,
   fixedOperand,
   isKnown,
   type KnownOperand,
@@ -73,8 +74,8 @@ function listedLengths(plan: Plan, available: Operand): readonly Reckoning[] {
     lengths.filter(fits).at(-1) ?? fixedOperand("longest", unknown("every listed length is too long"), "mm");
   const next = lengths.find((length) => !fits(length));
   return [
-    ...longestListed({ ...longest, name: "longest" }, available),
-    ...(next === undefined ? [] : nextListed({ ...next, name: "next" }, available)),
+    ...longestListed(called(longest, "longest"), available),
+    ...(next === undefined ? [] : nextListed(called(next, "next"), available)),
   ];
 }
 
@@ -123,9 +124,9 @@ function nextListed(next: Operand, available: Operand): readonly Reckoning[] {
 }
 
 /** How likely a length is to fit; nothing to say when both are exact. */
-function chance({ quantity: length, unit }: Operand, { quantity: room }: Operand): string | undefined {
+function chance({ quantity: length }: Operand, { quantity: room }: Operand): (() => string) | undefined {
   if (length.kind === "unknown" || room.kind === "unknown" || (isExact(length) && isExact(room))) {
     return undefined;
   }
-  return `probability that ${printValue(length, unit)} fits: ${printPercent(1 - probabilityAbove(length, room))}`;
+  return () => `probability that ${printValue(length, "mm")} fits: ${printPercent(probabilityAbove(room, length))}`;
 }

@@ -7,7 +7,7 @@ import { unknown } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { reckoned, typedOperand, written } from "./writing.ts";
+import { inWords, reckoned, typedOperand, written } from "./writing.ts";
 
 const basis: Basis = { mark: "computed", text: "size of the marker on the image over its true size" };
 const planeOfBone =
@@ -22,7 +22,7 @@ function magnificationOf(view: View): Reckoning {
   const id = `magnification.${name}`;
   const label = `magnification of view ${name}`;
   if (view.trueSize) {
-    const by = { formula: "true size", filled: () => "true size", from: [view.place] };
+    const by = inWords("true size", [view.place]);
     return reckoned({ id, label, answer: view.magnification, unit: "1", by, basis });
   }
   const seen = typedOperand("seen", "mm", view.seen, `the marker's size on view ${name} is not given`);

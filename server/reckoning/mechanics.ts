@@ -9,7 +9,7 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { listedOf, nailDiameterOf } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
-import { isKnown, type Operand, reckoned, written } from "./writing.ts";
+import { called, isKnown, type Operand, reckoned, written } from "./writing.ts";
 
 const tube: Basis = { mark: "computed", text: "beam theory: second moment of area of a round tube, π(D⁴ - bore⁴)/64" };
 const estimate = "teaching estimate for a plain closed tube, without holes, slot or bend";
@@ -17,7 +17,7 @@ const estimate = "teaching estimate for a plain closed tube, without holes, slot
 /** `nail.bending` in N·m². */
 export const reckonMechanics: Subject = ({ plan }) => {
   const modulus = modulusOf(plan);
-  const diameter = { ...nailDiameterOf(plan), name: "D" };
+  const diameter = called(nailDiameterOf(plan), "D", "⁴");
   const bore = boreOf(plan);
   return [
     reckoned({
@@ -25,7 +25,7 @@ export const reckonMechanics: Subject = ({ plan }) => {
       label: "bending stiffness of the nail",
       answer: multiply(modulus.quantity, secondMoment(diameter, bore)),
       unit: "N·m²",
-      by: written`${modulus} × π × (${diameter}⁴ - ${bore}⁴) / 64`,
+      by: written`${modulus} × π × (${diameter} - ${called(bore, "bore", "⁴")}) / 64`,
       basis: tube,
       remark: estimate,
     }),

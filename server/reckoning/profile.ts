@@ -2,19 +2,29 @@
  * The canal or the bone as a shape along its axis: between two given levels its width and depth change in a straight line, outside
  * them they are held constant and that is said. Each cross-section is an ellipse, and chords of it are the path of a screw.
  */
-import type { CatalogueHole, Place, Width } from "../meaning/plan.ts";
+import type { CatalogueHole, Width } from "../meaning/plan.ts";
 import { add, compare, divide, multiply, plain, subtract, unknown } from "../quantity/arithmetic.ts";
 import { cosine, hypotenuse, sine } from "../quantity/elementary.ts";
 import { printValue } from "../quantity/print.ts";
-import type { Known, Quantity } from "../quantity/quantity.ts";
+import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { type Size, sizesIn } from "./given.ts";
-import { isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
+import {
+  fixedOperand,
+  type KnownOperand,
+  type Operand,
+  typedOperand,
+  type Written,
+  written,
+  writtenAfter,
+} from "./writing.ts";
 
 type Side = "width" | "depth";
 
-/** A width or a depth at one level, and how it was come by; `how` is empty where it was read at that very level. */
-export interface Reach extends Operand {
-  readonly how: string;
+/** Widths and depths from the driving end to the tip; unknown when none is given or one of those given is unknown. */
+export interface Shape {
+  readonly width: readonly Node[] | Unknown;
+  readonly depth: readonly Node[] | Unknown;
+  readonly what: string;
 }
 
 interface Node {
@@ -22,98 +32,128 @@ interface Node {
   readonly size: KnownOperand;
 }
 
-/**
- * The width or depth of `widths` at `level`, in mm; unknown when none is given or one of those given is unknown. `what` names the
- * shape: "canal", "bone".
- */
-export function reachAt(widths: readonly Width[], side: Side, level: Quantity, what: string): Reach {
-  const sizes = sizesIn(widths).filter((size) => size.side === side);
-  const nodes = nodesOf(sizes);
-  const reach = (quantity: Quantity, how = "", from: readonly Place[] = []): Reach => ({
-    name: side,
-    quantity,
-    unit: "mm",
-    from,
-    how,
-  });
-  if (nodes.kind === "unknown") {
-    return reach(unknown(nodes.because));
+/** A width or a depth at one level, and how it was come by where it was not read at that very level. */
+export interface Reach extends Operand {
+  readonly how: (() => string) | undefined;
+}
+
+/** The shape these widths describe; `what` names it: "canal", "bone". */
+export function shapeOf(widths: readonly Width[], what: string): Shape {
+  const sizes = sizesIn(widths);
+  return { width: nodesOf(sizes, "width", what), depth: nodesOf(sizes, "depth", what), what };
+}
+
+/** The shape's width or depth at `level`, in mm. */
+export function reachAt(shape: Shape, side: Side, level: Quantity): Reach {
+  const nodes = shape[side];
+  if ("kind" in nodes) {
+    return { ...fixedOperand(side, nodes, "mm"), how: undefined };
   }
   if (level.kind === "unknown") {
-    return reach(level);
+    return { ...fixedOperand(side, level, "mm"), how: undefined };
   }
-  const before = nodes.list.filter((node) => compare(node.level.quantity, level) <= 0).at(-1);
-  const after = nodes.list.find((node) => compare(node.level.quantity, level) >= 0);
-  const only = before ?? after;
-  if (only === undefined) {
-    return reach(unknown(`no ${side} of the ${what} is given`));
-  }
+  const before = nodes.findLast((node) => compare(node.level.quantity, level) <= 0);
+  const after = nodes.find((node) => compare(node.level.quantity, level) >= 0);
   if (before === undefined || after === undefined) {
-    const how = `${what} held constant beyond ${printValue(only.level.quantity, "mm")}`;
-    return reach(only.size.quantity, how, only.size.from);
+    return held(shape.what, side, before ?? after);
   }
   if (compare(before.level.quantity, after.level.quantity) >= 0) {
-    return reach(before.size.quantity, "", before.size.from);
+    return { ...before.size, how: undefined };
   }
-  const between = [before, after].map((node) => printValue(node.level.quantity, "mm")).join(" and ");
-  const from = [...before.size.from, ...after.size.from];
-  return reach(interpolated(before, after, level), `${what} interpolated between ${between}`, from);
+  const how = (): string => {
+    const [from, to] = [before, after].map((node) => printValue(node.level.quantity, "mm"));
+    return `${shape.what} interpolated between ${from} and ${to}`;
+  };
+  const from = [before, after].flatMap(({ size, level: at }) => [...at.from, ...size.from]);
+  return { ...fixedOperand(side, interpolated(before, after, level), "mm", from), how };
+}
+
+/** What is to be said of where these sizes were come by; undefined when each was read at its level. */
+export function howReached(reaches: readonly Reach[]): (() => string) | undefined {
+  const told = reaches.flatMap(({ how }) => how ?? []);
+  return told.length === 0 ? undefined : () => [...new Set(told.map((how) => how()))].join("; ");
 }
 
 /**
- * Length of a screw's path through an ellipse of this width and depth: the width itself from side to side, the depth from front to
- * back, a chord through the middle for an oblique hole (its angle from the width); longer by the hole's tilt. In mm.
+ * Length of a screw's path through the shape at a level: the width from side to side, the depth from front to back, a chord through
+ * the middle for an oblique hole (its angle from the width); longer by the hole's tilt. In mm.
  */
-export function chord(hole: CatalogueHole, width: Quantity, depth: Quantity): Quantity {
-  const across = chordAcross(hole, width, depth);
-  return hole.tilt === undefined ? across : divide(across, cosine(hole.tilt.quantity));
-}
-
-function chordAcross(hole: CatalogueHole, width: Quantity, depth: Quantity): Quantity {
-  switch (hole.runs) {
-    case "medial-lateral":
-      return width;
-    case "anterior-posterior":
-      return depth;
-    case "oblique": {
-      const angle = hole.oblique?.quantity ?? unknown(`the direction of hole ${hole.name.text} is not given`);
-      return divide(plain(1), hypotenuse(divide(cosine(angle), width), divide(sine(angle), depth)));
-    }
-    case undefined:
-      return unknown(`the direction of hole ${hole.name.text} is not given`);
+export function chordOf(
+  hole: CatalogueHole,
+  shape: Shape,
+  level: Quantity,
+): { readonly answer: Quantity; readonly by: Written; readonly remark: (() => string) | undefined } {
+  const reaches = sidesOf(hole).map((side) => reachAt(shape, side, level));
+  const across = chordAcross(hole, reaches);
+  const remark = howReached(reaches);
+  if (hole.tilt === undefined) {
+    return { ...across, remark };
   }
+  const tilt = typedOperand("tilt", "deg", hole.tilt, "");
+  const by = writtenAfter(across.by, written` / cos(${tilt})`);
+  return { answer: divide(across.answer, cosine(tilt.quantity)), by, remark };
 }
 
-/** Which of the two sizes a hole's path needs. */
-export function sidesOf(hole: CatalogueHole): readonly Side[] {
-  switch (hole.runs) {
+function sidesOf({ runs }: CatalogueHole): readonly Side[] {
+  switch (runs) {
     case "medial-lateral":
       return ["width"];
     case "anterior-posterior":
       return ["depth"];
-    default:
+    case "oblique":
       return ["width", "depth"];
+    case undefined:
+      return [];
   }
 }
 
-type Nodes =
-  | { readonly kind: "nodes"; readonly list: readonly Node[] }
-  | { readonly kind: "unknown"; readonly because: string };
-
-function nodesOf(sizes: readonly Size[]): Nodes {
-  const list: Node[] = [];
-  for (const { level, size, side } of sizes) {
-    const node = { level: typedOperand("level", "mm", level, ""), size: typedOperand(side, "mm", size, "") };
-    for (const { quantity } of [node.level, node.size]) {
-      if (quantity.kind === "unknown") {
-        return quantity;
-      }
-    }
-    if (isKnown(node.level) && isKnown(node.size)) {
-      list.push({ level: node.level, size: node.size });
-    }
+function chordAcross(
+  hole: CatalogueHole,
+  [first, second]: readonly Operand[],
+): { readonly answer: Quantity; readonly by: Written } {
+  const undirected = `the direction of hole ${hole.name.text} is not given`;
+  if (first === undefined) {
+    const path = fixedOperand("path", unknown(undirected), "mm", [hole.place]);
+    return { answer: path.quantity, by: written`${path}` };
   }
-  return { kind: "nodes", list: list.sort((a, b) => a.level.quantity.value - b.level.quantity.value) };
+  if (second === undefined) {
+    return { answer: first.quantity, by: written`${first}` };
+  }
+  const angle = typedOperand("angle", "deg", hole.oblique, undirected);
+  const along = divide(cosine(angle.quantity), first.quantity);
+  const back = divide(sine(angle.quantity), second.quantity);
+  return {
+    answer: divide(plain(1), hypotenuse(along, back)),
+    by: written`2 / √((cos(${angle}) / (${first} / 2))² + (sin(${angle}) / (${second} / 2))²)`,
+  };
+}
+
+function nodesOf(sizes: readonly Size[], side: Side, what: string): readonly Node[] | Unknown {
+  const nodes: Node[] = [];
+  for (const size of sizes) {
+    if (size.side !== side) {
+      continue;
+    }
+    const at = typedOperand("level", "mm", size.level, "");
+    const reach = typedOperand(side, "mm", size.size, "");
+    if (at.quantity.kind === "unknown") {
+      return at.quantity;
+    }
+    if (reach.quantity.kind === "unknown") {
+      return reach.quantity;
+    }
+    nodes.push({ level: { ...at, quantity: at.quantity }, size: { ...reach, quantity: reach.quantity } });
+  }
+  return nodes.length === 0
+    ? unknown(`no ${side} of the ${what} is given`)
+    : nodes.sort((a, b) => a.level.quantity.value - b.level.quantity.value);
+}
+
+function held(what: string, side: Side, node: Node | undefined): Reach {
+  if (node === undefined) {
+    return { ...fixedOperand(side, unknown(`no ${side} of the ${what} is given`), "mm"), how: undefined };
+  }
+  return { ...node.size, how: () => `${what} held constant beyond ${printValue(node.level.quantity, "mm")}` };
 }
 
 function interpolated(before: Node, after: Node, level: Known): Quantity {

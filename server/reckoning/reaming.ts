@@ -10,7 +10,7 @@ import { printValue } from "../quantity/print.ts";
 import { nailDiameterOf, stepsOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Answer, Basis, Reckoning } from "./reckoning.ts";
-import { isKnown, type Operand, reckoned, typedOperand, written, writtenList } from "./writing.ts";
+import { called, isKnown, type Operand, reckoned, typedOperand, written, writtenList } from "./writing.ts";
 
 const typed: Basis = { mark: "computed", text: "as typed" };
 const difference: Basis = { mark: "computed", text: "difference of two diameters" };
@@ -30,12 +30,12 @@ export const reckonReaming: Subject = (ledger) => {
       label: "last reamer head",
       answer: last.quantity,
       unit: "mm",
-      by: written`${{ ...last, name: "last head" }}`,
+      by: written`${called(last, "last head")}`,
       basis: typed,
     }),
-    overNail(ledger, { ...last, name: "last head" }),
+    overNail(ledger, called(last, "last head")),
     ...widestStep(heads),
-    atStart(ledger, { ...first, name: "first head" }),
+    atStart(ledger, called(first, "first head")),
   ];
 };
 
@@ -53,7 +53,7 @@ function headsInWords(heads: readonly Operand[]): Reckoning {
     label: "reamer heads in order",
     answer,
     unit: "mm",
-    by: writtenList("", heads, ", ", ""),
+    by: { ...writtenList("", heads, ", ", ""), symbols: "heads in order" },
     basis: typed,
   });
 }
@@ -65,7 +65,7 @@ function overNail({ plan }: Ledger, last: Operand): Reckoning {
     label: "last reamer head over the nail",
     answer: subtract(last.quantity, diameter.quantity),
     unit: "mm",
-    by: written`${last} - ${{ ...diameter, name: "nail diameter" }}`,
+    by: written`${last} - ${called(diameter, "nail diameter")}`,
     basis: difference,
   });
 }
@@ -87,7 +87,7 @@ function widestStep(heads: readonly Operand[]): readonly Reckoning[] {
       label: "widest step between two reamer heads",
       answer: widest,
       unit: "mm",
-      by: written`${at.head} - ${at.before}`,
+      by: written`${called(at.head, "next head")} - ${at.before}`,
       basis: difference,
     }),
   ];

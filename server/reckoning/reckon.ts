@@ -96,7 +96,8 @@ export function answerOf(reckonings: Reckonings, id: string): Quantity {
   return quantityOf(reckonings.byId, id);
 }
 
+const ranks: ReadonlyMap<string, number> = new Map(listed.map((beginning, index) => [beginning, index]));
+
 function rank(id: string): number {
-  const whole = listed.indexOf(id);
-  return whole >= 0 ? whole : listed.indexOf(id.slice(0, id.indexOf(".")));
+  return ranks.get(id) ?? ranks.get(id.slice(0, id.indexOf("."))) ?? listed.length;
 }

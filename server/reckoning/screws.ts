@@ -8,7 +8,16 @@ import type { Quantity, Unknown } from "../quantity/quantity.ts";
 import { ascending, familyNamed, holeNamed, isUnknown, locksOf, nailDiameterOf, nailUnlisted } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, isKnown, type KnownOperand, type Operand, reckoned, typedOperand, written } from "./writing.ts";
+import {
+  called,
+  fixedOperand,
+  isKnown,
+  type KnownOperand,
+  type Operand,
+  reckoned,
+  typedOperand,
+  written,
+} from "./writing.ts";
 
 const geometry: Basis = { mark: "computed", text: "difference of two lengths" };
 const practice: Basis = {
@@ -55,8 +64,8 @@ function best(plan: Plan, lock: LockStep): Reckoning {
       by: near
         ? written`longest listed ≤ ${drilled}`
         : most === undefined
-          ? written`shortest listed ≥ ${drilled} + ${least}`
-          : written`shortest listed from ${drilled} + ${least} to ${drilled} + ${most}`,
+          ? written`shortest listed ≥ ${drilled} + ${called(least, "least beyond")}`
+          : written`shortest listed from ${drilled} + ${called(least, "least beyond")} to ${drilled} + ${called(most, "most beyond")}`,
       basis: practice,
     });
   const lengths = listedLengths(plan, lock);

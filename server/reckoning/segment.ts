@@ -65,7 +65,7 @@ function squaresOf(ledger: Ledger): Squares {
   };
 }
 
-function decide(plan: Plan, squares: Squares): { readonly answer: Answer; readonly remark?: string } {
+function decide(plan: Plan, squares: Squares): { readonly answer: Answer; readonly remark?: () => string } {
   const bone = plan.case?.bone?.text;
   if (bone !== "tibia") {
     return {
@@ -98,13 +98,14 @@ function decide(plan: Plan, squares: Squares): { readonly answer: Answer; readon
 }
 
 /** How likely the centre lies in that end's square, when its uncertainty leaves that open. */
-function doubt(centre: Known, edge: Known, end: "proximal" | "distal"): { readonly remark?: string } {
+function doubt(centre: Known, edge: Known, end: "proximal" | "distal"): { readonly remark?: () => string } {
   if (isExact(centre) && isExact(edge)) {
     return {};
   }
-  const beyond = probabilityAbove(centre, edge);
-  const inside = end === "proximal" ? 1 - beyond : beyond;
+  const inside = end === "proximal" ? probabilityAbove(edge, centre) : probabilityAbove(centre, edge);
   return {
-    remark: `edge of the ${end} square at ${printValue(edge, "mm")}; probability that the centre lies in it: ${printPercent(inside)}`,
+    remark: () =>
+      `edge of the ${end} square at ${printValue(edge, "mm")}; ` +
+      `probability that the centre lies in it: ${printPercent(inside)}`,
   };
 }

@@ -1,6 +1,7 @@
 /**
  * How a reckoning is put on paper: operands with a name and a number, formulas written with them, and the record made of both.
- * The formula in symbols, the formula with numbers and the places all come from the same operands, so they cannot disagree.
+ * The formula in symbols, the formula with numbers and the places all come from the same operands, so they cannot disagree; they
+ * are made when a face asks for them, because most reckonings are made at every keystroke and read seldom.
  */
 import type { Place, Typed } from "../meaning/plan.ts";
 import { ofDimension, unknown } from "../quantity/arithmetic.ts";
@@ -15,17 +16,23 @@ export interface Operand {
   readonly quantity: Quantity;
   readonly unit: string;
   readonly from: readonly Place[];
+  /** A sign of power written behind it: the number then stands in brackets. */
+  readonly raised?: "²" | "³" | "⁴";
 }
 
 export interface KnownOperand extends Operand {
   readonly quantity: Known;
 }
 
-/** A formula in symbols, the same with its numbers (made when asked for), and the places of its operands. */
+/** A formula: the operands, the texts around them, and what these alone do not say. */
 export interface Written {
-  readonly formula: string;
-  readonly filled: () => string;
-  readonly from: readonly Place[];
+  /** One more than operands. */
+  readonly texts: readonly string[];
+  readonly operands: readonly Operand[];
+  /** The formula in symbols where it is not the texts with the operands' names. */
+  readonly symbols?: string;
+  /** Places of what is not an operand. */
+  readonly also?: readonly Place[];
 }
 
 /** What a subject says of one reckoning; `by` is its formula. */
@@ -36,44 +43,60 @@ interface Parts {
   readonly unit: string;
   readonly by: Written;
   readonly basis: Basis;
-  readonly remark?: string | undefined;
+  /** Given as a function where it has to be printed. */
+  readonly remark?: string | (() => string) | undefined;
 }
 
 /** A formula as a template: `written` with `${sunk} + ${length}` gives "sunk + length" and "8 mm + 345 mm". */
 export function written(texts: TemplateStringsArray, ...operands: readonly Operand[]): Written {
-  return joined(texts, operands);
+  return { texts, operands };
 }
 
 /** Operands with the same sign between them, and texts round the whole: "min(a, b, c)", "a - b - c". */
 export function writtenList(before: string, operands: readonly Operand[], between: string, after: string): Written {
   const [, ...rest] = operands;
-  return joined(operands.length === 0 ? [before + after] : [before, ...rest.map(() => between), after], operands);
+  return { texts: operands.length === 0 ? [before + after] : [before, ...rest.map(() => between), after], operands };
 }
 
-/** Formulas one after the other: "2 × pitch + 1 mm". */
-export function writtenSum(parts: readonly Written[]): Written {
+/** Words instead of a formula, and the places they speak of. */
+export function inWords(words: string, also: readonly Place[]): Written {
+  return { texts: [words], operands: [], also };
+}
+
+/** Formulas one after the other: "turns × pitch", then " + compression". */
+export function writtenAfter(first: Written, second: Written): Written {
+  const [opening = "", ...rest] = second.texts;
+  const last = first.texts.at(-1) ?? "";
   return {
-    formula: parts.map((part) => part.formula).join(" + "),
-    filled: () => parts.map((part) => part.filled()).join(" + "),
-    from: distinct(parts.flatMap((part) => part.from)),
+    texts: [...first.texts.slice(0, -1), last + opening, ...rest],
+    operands: [...first.operands, ...second.operands],
+    also: [...(first.also ?? []), ...(second.also ?? [])],
   };
 }
 
-/** The record of one reckoning. The filled formula is printed only when a face asks for it. */
+/** The record of one reckoning. */
 export function reckoned({ id, label, answer, unit, by, basis, remark }: Parts): Reckoning {
-  return {
+  const record: Reckoning = {
     id,
     label,
     answer,
     unit,
-    formula: by.formula,
-    get filled() {
-      return by.filled();
+    get formula() {
+      return by.symbols ?? woven(by, ({ name, raised }) => name + (raised ?? ""));
     },
-    from: by.from,
+    get filled() {
+      return woven(by, ({ quantity, unit: shown, raised }) => inFormula(printValue(quantity, shown), raised));
+    },
+    get from() {
+      return distinct([...by.operands.flatMap((operand) => operand.from), ...(by.also ?? [])]);
+    },
     basis,
-    ...(remark === undefined || remark === "" ? {} : { remark }),
   };
+  if (remark === undefined || remark === "") {
+    return record;
+  }
+  const words = typeof remark === "string" ? () => remark : remark;
+  return Object.defineProperty(record, "remark", { get: words, enumerable: true });
 }
 
 /**
@@ -89,34 +112,49 @@ export function typedOperand(name: string, unit: string, typed: Typed | undefine
   return { name, quantity, unit, from: [typed.place] };
 }
 
+/** An answer just reckoned as an operand of the next formula. */
+export function operandOf(reckoning: Reckoning, name: string): Operand {
+  const { answer, unit, label } = reckoning;
+  const quantity = answer.kind === "word" ? unknown(`${label} is a word, not a number`) : answer;
+  return {
+    name,
+    quantity,
+    unit,
+    get from() {
+      return reckoning.from;
+    },
+  };
+}
+
+/** A value that was made here rather than typed: a fallback margin, a count. */
+export function fixedOperand(name: string, quantity: Quantity, unit: string, from: readonly Place[] = []): Operand {
+  return { name, quantity, unit, from };
+}
+
+/** The same operand under another name, or with a sign of power. */
+export function called(operand: Operand, name: string, raised?: Operand["raised"]): Operand {
+  return {
+    name,
+    quantity: operand.quantity,
+    unit: operand.unit,
+    get from() {
+      return operand.from;
+    },
+    ...(raised === undefined ? {} : { raised }),
+  };
+}
+
 export function isKnown(operand: Operand): operand is KnownOperand {
   return operand.quantity.kind === "known";
 }
 
-/** An answer just reckoned as an operand of the next formula. */
-export function operandOf({ answer, unit, from, label }: Reckoning, name: string): Operand {
-  const quantity = answer.kind === "word" ? unknown(`${label} is a word, not a number`) : answer;
-  return { name, quantity, unit, from };
+function woven({ texts, operands }: Written, word: (operand: Operand) => string): string {
+  return texts.map((text, index) => text + (operands[index] === undefined ? "" : word(operands[index]))).join("");
 }
 
-/** A value that was made here rather than typed: a fallback margin, the acceleration of gravity. */
-export function fixedOperand(name: string, quantity: Quantity, unit: string): Operand {
-  return { name, quantity, unit, from: [] };
-}
-
-function joined(texts: readonly string[], operands: readonly Operand[]): Written {
-  const weave = (word: (operand: Operand) => string): string =>
-    texts.map((text, index) => text + (operands[index] === undefined ? "" : word(operands[index]))).join("");
-  return {
-    formula: weave((operand) => operand.name),
-    filled: () => weave(({ quantity, unit }) => inFormula(printValue(quantity, unit))),
-    from: distinct(operands.flatMap((operand) => operand.from)),
-  };
-}
-
-/** A negative number stands in brackets, so that no two signs meet. */
-function inFormula(printed: string): string {
-  return printed.startsWith("-") ? `(${printed})` : printed;
+/** A negative number, and one that is raised to a power, stands in brackets. */
+function inFormula(printed: string, raised: Operand["raised"]): string {
+  return raised !== undefined || printed.startsWith("-") ? `(${printed})${raised ?? ""}` : printed;
 }
 
 function distinct(places: readonly Place[]): readonly Place[] {
