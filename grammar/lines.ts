@@ -1,0 +1,420 @@
+/**
+ * Puts the lexer's tokens in order for the parser: one line end behind each statement (a comma carries it on into the next line),
+ * braces at their places, words told apart, unreadable stretches gathered into one token each, comments and notes set aside.
+ */
+import type { IToken } from "chevrotain";
+import { createTokenInstance, type TokenType } from "chevrotain";
+import { shown } from "./characters.ts";
+import { oddNumberProblem, oddProblem, signProblem, textProblem } from "./oddities.ts";
+import type { Edit, Problem } from "./problems.ts";
+import { endOf, retype, spanOf, T, typeOfWord } from "./tokens.ts";
+import type { Comment, Note, Span } from "./tree.ts";
+
+/** Levels of parentheses that are read, and of braces. */
+export const deepest = 64;
+/** Operators in one phrase; a longer chain would make a tree too deep to walk. */
+const mostOperators = 256;
+
+export interface Arranged {
+  readonly tokens: IToken[];
+  readonly comments: readonly Comment[];
+  /** In order; `astray` when it stands behind something else on its line or inside a statement. */
+  readonly notes: readonly { readonly note: Note; readonly astray: boolean }[];
+  readonly problems: Problem[];
+}
+
+/** Which words may begin a statement beside one that begins with `word`; used to see that a comma was left behind. */
+export type Neighbours = (word: string, next: string) => boolean;
+
+/** What the arranging knows as it goes from token to token. */
+interface State {
+  readonly text: string;
+  readonly raw: readonly IToken[];
+  readonly out: IToken[];
+  readonly comments: Comment[];
+  readonly notes: { note: Note; astray: boolean }[];
+  readonly problems: Problem[];
+  readonly neighbours: Neighbours;
+  /** Length of `out` when the present statement's line began. */
+  lineFrom: number;
+  /** Nothing but blanks so far on the line as it stands in the text. */
+  fresh: boolean;
+  /** Line ends up to this index of `raw` do not end the statement. */
+  carriedTo: number;
+  parens: number;
+  operators: number;
+  /** What follows a brace on its line is told once a line, with one edit each. */
+  braceEdits: Edit[] | undefined;
+  afterBrace: boolean;
+}
+
+export function arrange(text: string, raw: readonly IToken[], neighbours: Neighbours): Arranged {
+  const state: State = {
+    text,
+    raw,
+    out: [],
+    comments: [],
+    notes: [],
+    problems: [],
+    neighbours,
+    lineFrom: 0,
+    fresh: true,
+    carriedTo: -1,
+    parens: 0,
+    operators: 0,
+    braceEdits: undefined,
+    afterBrace: false,
+  };
+  let index = 0;
+  while (index < raw.length) index = take(state, index);
+  endStatement(state, text.length);
+  return { tokens: state.out, comments: state.comments, notes: state.notes, problems: state.problems };
+}
+
+/** Takes the token at `index` (and what is glued to it) and returns the index after it. */
+function take(state: State, index: number): number {
+  const token = state.raw[index];
+  if (token === undefined) return index + 1;
+  const type = token.tokenType;
+  if (type === T.Newline) return newline(state, token, index);
+  if (type === T.Comment || type === T.Note) return aside(state, token, index);
+  if (state.afterBrace) breakLine(state, token.startOffset);
+  const next = significant(state, token, type, index);
+  state.fresh = false;
+  return next;
+}
+
+function significant(state: State, token: IToken, type: TokenType, index: number): number {
+  if (type === T.Odd || touchesWrongly(state, token, type)) return cluster(state, index);
+  if (type === T.LBrace) return openBrace(state, token, index);
+  if (type === T.RBrace) return closeBrace(state, token, index);
+  const first = state.out.length === state.lineFrom;
+  if (type === T.Word) {
+    if (first) retype(token, T.Head);
+    else if (!state.fresh) retype(token, typeOfWord(token.image));
+    state.out.push(token);
+    return index + 1;
+  }
+  if (first) headless(state, token);
+  return within(state, token, type, index);
+}
+
+/** Tokens other than words, odd stretches and braces. */
+function within(state: State, token: IToken, type: TokenType, index: number): number {
+  switch (type) {
+    case T.Number:
+      return number(state, token, index);
+    case T.OddNumber:
+      return broken(state, token, oddNumberProblem(token.image, spanOf(token)), index);
+    case T.OddText:
+    case T.Text:
+      return text(state, token, index);
+    case T.UnitSign:
+      retype(token, T.Unit);
+      break;
+    case T.Minus:
+      return minus(state, token, index);
+    case T.LParen:
+      return openParen(state, token, index);
+    case T.RParen:
+      state.parens = Math.max(0, state.parens - 1);
+      break;
+    case T.Comma:
+      if (state.parens === 0) state.operators = 0;
+      break;
+    case T.Plus:
+    case T.Star:
+    case T.Slash:
+      if (tooMany(state)) return tooDeep(state, token, index);
+      break;
+    default:
+      break;
+  }
+  state.out.push(token);
+  return index + 1;
+}
+
+function tooMany(state: State): boolean {
+  state.operators += 1;
+  return state.operators > mostOperators;
+}
+
+function last(state: State): IToken | undefined {
+  return state.out.length > state.lineFrom ? state.out[state.out.length - 1] : undefined;
+}
+
+/** Pushes a token that stands for a stretch that could not be read; first on its line it stands for the statement's word. */
+function pushBroken(state: State, start: number, end: number): void {
+  const type = state.out.length === state.lineFrom ? T.Head : T.Broken;
+  const token = createTokenInstance(type, state.text.slice(start, end), start, end - 1, 1, 1, 1, 1);
+  if (type === T.Head) token.payload = "broken";
+  state.out.push(token);
+}
+
+function broken(state: State, token: IToken, problem: Problem, index: number): number {
+  state.problems.push(problem);
+  pushBroken(state, token.startOffset, endOf(token));
+  return index + 1;
+}
+
+/** A line that does not begin with a word gets an empty one, so that the rest is read as ever. */
+function headless(state: State, token: IToken): void {
+  const head = createTokenInstance(T.Head, "", token.startOffset, token.startOffset - 1, 1, 1, 1, 1);
+  head.payload = "broken";
+  state.out.push(head);
+  if (token.tokenType === T.OddNumber || token.tokenType === T.OddText) return;
+  state.problems.push({
+    slug: "unreadable",
+    span: spanOf(token),
+    found: shown(token.image),
+    expected: ["the word of a statement"],
+  });
+}
+
+const glueable: ReadonlySet<TokenType> = new Set<TokenType>([
+  ...[T.Word, T.Head, T.To, T.By, T.On, T.Unit, T.UnitSign, T.Number, T.OddNumber, T.Code, T.Date],
+  ...[T.Odd, T.Broken, T.Minus, T.Sign],
+]);
+
+/** `8.5mn`, `0x10`, `10-5`, `knee-`: tokens that touch and may not. A unit may touch its number, a sign what it signs. */
+function touchesWrongly(state: State, token: IToken, type: TokenType): boolean {
+  const before = last(state);
+  if (before === undefined || endOf(before) !== token.startOffset) return false;
+  const earlier = before.tokenType;
+  if (!glueable.has(type) || !glueable.has(earlier)) return false;
+  if (earlier === T.Number) return !(type === T.UnitSign || (type === T.Word && typeOfWord(token.image) === T.Unit));
+  if (earlier === T.Broken) return type !== T.UnitSign && type !== T.Word;
+  return earlier !== T.Sign && earlier !== T.Minus;
+}
+
+/** Gathers all that touches the odd token at `index`, to both sides. */
+function cluster(state: State, index: number): number {
+  let start = state.raw[index]?.startOffset ?? 0;
+  let told = false;
+  for (let before = last(state); before !== undefined; before = last(state)) {
+    if (endOf(before) !== start || !glueable.has(before.tokenType)) break;
+    told ||= before.tokenType === T.Broken || before.payload === "broken";
+    start = before.startOffset;
+    state.out.pop();
+  }
+  let end = start;
+  let at = index;
+  for (let token = state.raw[at]; token !== undefined; token = state.raw[at]) {
+    if (at > index && (token.startOffset !== end || !glueable.has(token.tokenType))) break;
+    end = endOf(token);
+    at += 1;
+  }
+  const problem = told ? undefined : oddProblem(state.text.slice(start, end), { start, end });
+  if (problem !== undefined) state.problems.push(problem);
+  pushBroken(state, start, end);
+  return at;
+}
+
+function number(state: State, token: IToken, index: number): number {
+  const before = last(state);
+  if (before?.tokenType !== T.Number) {
+    state.out.push(token);
+    return index + 1;
+  }
+  const span = { start: before.startOffset, end: endOf(token) };
+  state.out.pop();
+  state.problems.push({
+    slug: "unreadable",
+    span,
+    found: shown(state.text.slice(span.start, span.end)),
+    expected: ["a unit or a comma between two numbers"],
+  });
+  pushBroken(state, span.start, span.end);
+  return index + 1;
+}
+
+function text(state: State, token: IToken, index: number): number {
+  const problem = textProblem(token.image, spanOf(token));
+  if (problem !== undefined) return broken(state, token, problem, index);
+  state.out.push(token);
+  return index + 1;
+}
+
+/** A minus with blanks round it works on two values; one that touches what follows it is a sign. */
+function minus(state: State, token: IToken, index: number): number {
+  if (tooMany(state)) return tooDeep(state, token, index);
+  const next = state.raw[index + 1];
+  const touches = next !== undefined && next.startOffset === endOf(token) && next.tokenType !== T.Newline;
+  if (touches) {
+    const before = last(state)?.tokenType;
+    const afterValue = before === T.Number || before === T.Unit || before === T.RParen;
+    if (afterValue) return broken(state, token, signProblem(token.startOffset, state.text), index);
+    retype(token, T.Sign);
+  }
+  state.out.push(token);
+  return index + 1;
+}
+
+function openParen(state: State, token: IToken, index: number): number {
+  const before = last(state);
+  state.parens += 1;
+  if (state.parens > deepest) return tooDeep(state, token, index);
+  const called = before?.tokenType === T.Word && endOf(before) === token.startOffset;
+  if (called) retype(token, T.CallParen);
+  state.out.push(token);
+  return index + 1;
+}
+
+/** Leaves out the rest of the line, up to a brace that opens a block. */
+function tooDeep(state: State, token: IToken, index: number): number {
+  let at = index;
+  let end = token.startOffset;
+  for (let next = state.raw[at]; next !== undefined; next = state.raw[at]) {
+    if ([T.Newline, T.LBrace, T.RBrace, T.Comment, T.Note].some((type) => type === next.tokenType)) break;
+    end = endOf(next);
+    at += 1;
+  }
+  state.problems.push({
+    slug: "too-deep",
+    span: spanOf(token),
+    found: token.image,
+    expected: [`at most ${deepest} levels`],
+  });
+  pushBroken(state, token.startOffset, end);
+  return at;
+}
+
+function endStatement(state: State, offset: number): void {
+  if (state.out.length > state.lineFrom) {
+    state.out.push(createTokenInstance(T.Newline, "", offset, offset - 1, 1, 1, 1, 1));
+  }
+  state.lineFrom = state.out.length;
+  state.parens = 0;
+  state.operators = 0;
+}
+
+function newline(state: State, token: IToken, index: number): number {
+  state.fresh = true;
+  state.afterBrace = false;
+  state.braceEdits = undefined;
+  if (last(state)?.tokenType !== T.Comma) {
+    endStatement(state, token.startOffset);
+    return index + 1;
+  }
+  if (index < state.carriedTo) return index + 1;
+  const goesOn = continuation(state, index);
+  if (goesOn === undefined) endStatement(state, token.startOffset);
+  else state.carriedTo = goesOn;
+  return index + 1;
+}
+
+/** Index of the token with which the statement goes on behind its comma; undefined when the comma was left behind. */
+function continuation(state: State, index: number): number | undefined {
+  let blank = true;
+  for (let at = index + 1; at < state.raw.length; at += 1) {
+    const next = state.raw[at];
+    if (next === undefined) return undefined;
+    if (next.tokenType === T.Newline) {
+      if (blank) return undefined;
+      blank = true;
+    } else if (next.tokenType === T.Comment) {
+      blank = false;
+    } else {
+      return beginsStatement(state, next) ? undefined : at;
+    }
+  }
+  return undefined;
+}
+
+/** While a phrase is not yet written behind its comma, the next statement must not be taken for it. */
+function beginsStatement(state: State, next: IToken): boolean {
+  const head = state.out[state.lineFrom];
+  if (next.tokenType === T.RBrace || head === undefined) return true;
+  if (next.tokenType === T.Note)
+    return indentOf(state.text, next.startOffset) <= indentOf(state.text, head.startOffset);
+  if (next.tokenType !== T.Word || !state.neighbours(head.image, next.image)) return false;
+  return indentOf(state.text, next.startOffset) <= indentOf(state.text, head.startOffset);
+}
+
+/** Blanks between the line's start and `offset`; what is not a blank counts too, so only line starts compare well. */
+function indentOf(text: string, offset: number): number {
+  let at = offset;
+  while (at > 0 && text[at - 1] !== "\n" && text[at - 1] !== "\r") at -= 1;
+  return offset - at;
+}
+
+function aside(state: State, token: IToken, index: number): number {
+  const span = spanOf(token);
+  if (token.tokenType === T.Comment) {
+    state.comments.push({ kind: "comment", text: token.image, alone: state.fresh, span });
+    return index + 1;
+  }
+  const text = token.image.slice(2).replace(/^[ \t]/, "");
+  const note: Note = { kind: "note", text, span };
+  const astray = !state.fresh || state.out.length > state.lineFrom;
+  state.notes.push({ note, astray });
+  if (astray) {
+    state.problems.push({
+      slug: "unreadable",
+      span,
+      found: shown(token.image),
+      expected: ["a note on a line of its own before its statement"],
+    });
+  }
+  state.fresh = false;
+  return index + 1;
+}
+
+/** A brace that does not stand at the end of its statement's line still opens that statement's block. */
+function openBrace(state: State, token: IToken, index: number): number {
+  if (state.out.length === state.lineFrom) startBlockAlone(state, token);
+  state.out.push(token);
+  endStatement(state, endOf(token));
+  state.afterBrace = true;
+  return index + 1;
+}
+
+function startBlockAlone(state: State, token: IToken): void {
+  const [before, end] = state.out.slice(-2);
+  const follows = end?.tokenType === T.Newline && before?.tokenType !== T.LBrace && before?.tokenType !== T.RBrace;
+  if (!follows || before === undefined) {
+    headless(state, token);
+    return;
+  }
+  state.out.pop();
+  state.lineFrom = state.out.length - 1;
+  const span: Span = { start: endOf(before), end: endOf(token) };
+  const clean = state.text.slice(span.start, token.startOffset).trim() === "";
+  state.problems.push({
+    slug: "unreadable",
+    span: spanOf(token),
+    found: "{",
+    expected: ["the brace at the end of its statement's line"],
+    ...(clean && { repairs: [{ title: "Move the brace up", edits: [{ span, text: " {" }] }] }),
+  });
+}
+
+function closeBrace(state: State, token: IToken, index: number): number {
+  if (state.out.length > state.lineFrom) breakLine(state, token.startOffset);
+  state.out.push(token);
+  endStatement(state, endOf(token));
+  state.afterBrace = true;
+  return index + 1;
+}
+
+/** Ends the statement before a token that should stand on a line of its own. Told once a line; later places add an edit. */
+function breakLine(state: State, offset: number): void {
+  endStatement(state, offset);
+  state.afterBrace = false;
+  const edit: Edit = { span: { start: offset, end: offset }, text: "\n" };
+  if (state.braceEdits !== undefined) {
+    state.braceEdits.push(edit);
+    return;
+  }
+  state.braceEdits = [edit];
+  state.problems.push({
+    slug: "unreadable",
+    span: { start: offset, end: offset + 1 },
+    found: state.text[offset] ?? "",
+    expected: [onNewLine],
+    repairs: [{ title: "Give each its own line", edits: state.braceEdits }],
+  });
+}
+
+/** What is expected where a statement or a brace does not begin its line; the layout puts that right by itself. */
+export const onNewLine = "a new line";
