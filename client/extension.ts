@@ -17,7 +17,12 @@ export async function activate(context: ExtensionContext): Promise<void> {
   registerCommands(context, started);
   followHintSetting(context, started);
   showStatus(context, started);
-  await started.start();
+  try {
+    await started.start();
+  } catch (failure) {
+    // The commands stay, so that the log can be read and a restart tried.
+    started.error("The language server did not start.", failure, "force");
+  }
 }
 
 export async function deactivate(): Promise<void> {

@@ -13,12 +13,13 @@ import { blockRules } from "../../grammar/vocabulary/blocks.ts";
 import { functionWords } from "../../grammar/vocabulary/functions.ts";
 import type { Part } from "../../grammar/vocabulary/rule.ts";
 import { unitWords } from "../../grammar/vocabulary/units.ts";
-import { sampleText } from "../check.ts";
 import { colour, type Piece, scopesAt } from "./colours.ts";
 
 const statement = /^keyword\.(control|other\.statement)\.isthmus$/;
 const clause = "entity.other.attribute-name.isthmus";
 const choice = "variable.other.enummember.isthmus";
+
+const root = new URL("../../", import.meta.url);
 
 const samples = [
   "catalogue/tarnbeck.isthmus",
@@ -30,7 +31,7 @@ const samples = [
 ];
 
 test.each([...syntaxFiles()])("grammar/%s is what the tables make; `npm run syntax` writes it", (name, text) => {
-  expect(readFileSync(new URL(`../../grammar/${name}`, import.meta.url), "utf8")).toBe(text);
+  expect(readFileSync(new URL(`grammar/${name}`, root), "utf8")).toBe(text);
 });
 
 const rules = [...blockRules.values()].flatMap((block) =>
@@ -109,7 +110,7 @@ const scopeOfKind: Readonly<Record<Exclude<LexKind, "word" | "newline">, RegExp>
 };
 
 describe.each(samples)("samples/%s", (path) => {
-  const text = sampleText(path);
+  const text = readFileSync(new URL(`samples/${path}`, root), "utf8");
 
   test("every token has the colour of its kind", async () => {
     const pieces = await colour(text);
