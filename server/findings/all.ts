@@ -9,6 +9,7 @@ import { rule as demanded } from "./demanded.ts";
 import { rule as fileCircular } from "./file-circular.ts";
 import { rule as fileMissing } from "./file-missing.ts";
 import { rule as fileOutside } from "./file-outside.ts";
+import type { Rule } from "./finding.ts";
 import { rule as headUnlisted } from "./head-unlisted.ts";
 import { rule as hiddenCharacter } from "./hidden-character.ts";
 import { rule as holeUnknown } from "./hole-unknown.ts";
@@ -35,6 +36,7 @@ import { rule as repeated } from "./repeated.ts";
 import { rule as screwOverlength } from "./screw-overlength.ts";
 import { rule as screwShort } from "./screw-short.ts";
 import { rule as screwUnlisted } from "./screw-unlisted.ts";
+import { rule as segmentDisagrees } from "./segment-disagrees.ts";
 import { rule as supportUnderKnee } from "./support-under-knee.ts";
 import { rule as thousandsSeparator } from "./thousands-separator.ts";
 import { rule as tooDeep } from "./too-deep.ts";
@@ -46,7 +48,6 @@ import { rule as unreadable } from "./unreadable.ts";
 import { rule as waiverUnexplained } from "./waiver-unexplained.ts";
 import { rule as waiverUnused } from "./waiver-unused.ts";
 import { rule as wireMissing } from "./wire-missing.ts";
-import type { Rule } from "./finding.ts";
 
 export const rules: readonly Rule[] = [
   capProud,
@@ -85,6 +86,7 @@ export const rules: readonly Rule[] = [
   screwOverlength,
   screwShort,
   screwUnlisted,
+  segmentDisagrees,
   supportUnderKnee,
   thousandsSeparator,
   tooDeep,

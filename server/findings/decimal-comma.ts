@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Comma as the decimal sign",
   why:
     "A comma ends a phrase here, so 8,5 would be read as two numbers. " +
-    "A reamer of 85 mm or of 5 mm is worse than an error, so the comma is refused and the point is offered",
+    "A reamer of 85 mm or of 5 mm is worse than an error, so the comma is refused and the point is offered.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["nail fenwick, diameter 10 mm,", "nail fenwick, diameter 10,0 mm,"]] },

@@ -5,10 +5,10 @@
 import type { Statement } from "../../grammar/tree.ts";
 import type { Plan, Said } from "../meaning/plan.ts";
 import type { Fix, Found, PlanRule } from "./finding.ts";
-import { itemsOf, statementsIn } from "./tree-walk.ts";
+import { itemsOf } from "./tree-walk.ts";
 
-/** Parts that say what might be or what was, not what is planned. */
-const elsewhere = new Set(["fallback", "achieved", "ask", "waive"]);
+/** Parts that say what might be, what was or what comes much later; their own word counts, what stands in them does not. */
+const elsewhere = new Set(["fallback", "achieved", "ask", "removal"]);
 /** Words that stand after `prepare`. */
 const preparations = new Set(["antibiotic", "time-out", "tourniquet"]);
 
@@ -56,16 +56,23 @@ function preparationFix(plan: Plan, word: string): readonly Fix[] {
   ];
 }
 
-function wordsOf(statement: Statement): ReadonlySet<string> {
+function wordsOf(plan: Statement): ReadonlySet<string> {
   const words = new Set<string>();
-  for (const inner of statementsIn(statement, (each) => elsewhere.has(each.word.name))) {
+  for (const inner of plannedIn(plan)) {
     const items = [...itemsOf(inner)];
     const [only] = items;
     if (items.length === 1 && only?.kind === "word" && only.name === "none") continue;
     words.add(inner.word.name);
+    if (elsewhere.has(inner.word.name)) continue;
     for (const item of items) {
       if (item.kind === "word") words.add(item.name);
     }
   }
   return words;
+}
+
+function plannedIn(statement: Statement): readonly Statement[] {
+  if (statement.word.name === "waive") return [];
+  if (elsewhere.has(statement.word.name)) return [statement];
+  return [statement, ...(statement.block?.statements ?? []).flatMap(plannedIn)];
 }

@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Files that read each other in a circle",
   why:
     "A file that leads back to itself has no end. " +
-    "The circle is cut at this line, and what it would have brought is missing",
+    "The circle is cut at this line, and what it would have brought is missing.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "plan.isthmus"']] },

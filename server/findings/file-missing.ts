@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "File that cannot be read",
   why:
     "Without its catalogue a plan has no nail: lengths, holes and screws cannot be checked. " +
-    "Without its protocol the department's limits are not applied",
+    "Without its protocol the department's limits are not applied.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "catalogue/fenwik.isthmus"']] },

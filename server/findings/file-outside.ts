@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Path that leaves the folder",
   why:
     "A plan reads only what lies in its own library, so that opening one never touches other files. " +
-    "An absolute path also breaks on the next computer",
+    "An absolute path also breaks on the next computer.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "../../elsewhere/fenwick.isthmus"']] },

@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Character that cannot be seen",
   why:
     "Invisible and direction-changing characters make a line read differently from what it says. " +
-    "Outside texts they are refused; inside a text they are pointed out",
+    "Outside texts they are refused; inside a text they are pointed out.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["    side left", "    side\u200b left"]] },

@@ -13,7 +13,7 @@ export const rule: DocumentRule = {
   title: "Statement in a block where it does not belong",
   why:
     "A word means what it means only in its own block: a screw among the measures is not a step of the operation. " +
-    "What stands in the wrong place is not reckoned with",
+    "What stands in the wrong place is not reckoned with.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["  status for-review\n", "  status for-review\n  wire ball-tip\n"]] },

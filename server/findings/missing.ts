@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Part that must be given and is not",
   why:
     "Some parts carry the plan: without the side, the bone, the fracture or the nail most of what is reckoned stays unknown. " +
-    "A missing part is never guessed",
+    "A missing part is never guessed.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["    side left\n", ""]] },

@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Name given twice",
   why:
     "Two landmarks of one name give every level measured from it two meanings. " +
-    "The first is used and the second is told",
+    "The first is used and the second is told.",
   grade: "error",
   basis: languageBasis,
   wrong: {

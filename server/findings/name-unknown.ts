@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Name that is given nowhere",
   why:
     "A level measured from a landmark that does not exist, or on a view never described, has no value. " +
-    "Whatever depends on it stays unknown",
+    "Whatever depends on it stays unknown.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["landmark scar 416 mm ± 2 mm on ap", "landmark scar plafnd - 16 mm"]] },

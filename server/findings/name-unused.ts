@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Named value that nothing uses",
   why:
     "A value that was named and then forgotten is often a line that still holds the number typed in twice. " +
-    "It changes nothing that is reckoned",
+    "It changes nothing that is reckoned.",
   grade: "information",
   basis: languageBasis,
   wrong: { change: [["  status for-review\n", "  status for-review\n  let play = 2 mm\n"]] },

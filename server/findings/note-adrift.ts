@@ -10,7 +10,7 @@ export const rule: DocumentRule = {
   title: "Note that belongs to nothing",
   why:
     "A note explains the statement that follows it. " +
-    "One that stands last in its block is shown nowhere in a lesson or on a sheet",
+    "One that stands last in its block is shown nowhere in a lesson or on a sheet.",
   grade: "information",
   basis: languageBasis,
   wrong: {

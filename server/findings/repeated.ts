@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Part given more than once",
   why:
     "Where two lines say the same thing differently, no reader can know which one holds. " +
-    "The first is used and the second is told",
+    "The first is used and the second is told.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["    side left\n", "    side left\n    side right\n"]] },

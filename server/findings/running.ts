@@ -121,10 +121,11 @@ function newReasons(verdict: Verdict, known: ReadonlySet<string>): readonly stri
 
 /** A finding that only a fallback brings stands at the fallback's own lines; fixes that would change the plan itself go. */
 function atFallback(found: Found, fallback: Fallback): Run["found"][number] {
-  const inside = within(found.place, fallback.place);
+  const region = regionOf(fallback);
+  const inside = within(found.place, region);
   const { fixes, related, ...rest } = found;
   const kept = (fixes ?? []).filter((fix) =>
-    fix.edits.every((edit) => within({ file: found.place.file, span: edit.span }, fallback.place)),
+    fix.edits.every((edit) => within({ file: found.place.file, span: edit.span }, region)),
   );
   const origin = inside ? [] : [{ place: found.place, message: "With the fallback it is found here." }];
   const all = [...(related ?? []), ...origin];
@@ -135,6 +136,12 @@ function atFallback(found: Found, fallback: Fallback): Run["found"][number] {
     ...(all.length === 0 ? {} : { related: all }),
     fallback: fallback.when.text,
   };
+}
+
+/** From the fallback's own line to the end of its last step. */
+function regionOf({ place, steps }: Fallback): Place {
+  const end = Math.max(place.span.end, ...steps.map((step) => step.place.span.end));
+  return { file: place.file, span: { start: place.span.start, end } };
 }
 
 function within(inner: Place, outer: Place): boolean {

@@ -11,7 +11,7 @@ export const rule: DocumentRule = {
   title: "Digits in groups",
   why:
     "A space, an apostrophe or a second point inside a number has more than one reading: 1.000 is one or a thousand. " +
-    "Digits are written without groups",
+    "Digits are written without groups.",
   grade: "error",
   basis: languageBasis,
   wrong: {

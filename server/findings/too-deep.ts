@@ -10,7 +10,7 @@ export const rule: DocumentRule = {
   title: "Nested too deeply",
   why:
     "No plan needs more than a few levels; a text nested far beyond that is damaged or made to do harm. " +
-    "It is not read, so nothing in it is judged",
+    "It is not read, so nothing in it is judged.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["weight 78 kg", `weight ${"(".repeat(80)}78 kg${")".repeat(80)}`]] },

@@ -8,7 +8,7 @@ export const rule: DocumentRule = {
   kind: "document",
   slug: "too-long",
   title: "Text too long",
-  why: "A plan is a few pages; a text far beyond that is not one. " + "It is not read, so nothing in it is judged",
+  why: "A plan is a few pages; a text far beyond that is not one. " + "It is not read, so nothing in it is judged.",
   grade: "error",
   basis: languageBasis,
   wrong: {

@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Quantity of the wrong kind",
   why:
     "A length cannot stand for an angle nor be added to one. " +
-    "Such a line is nearly always a slip of the unit, and any number made from it would be wrong",
+    "Such a line is nearly always a slip of the unit, and any number made from it would be wrong.",
   grade: "error",
   basis: languageBasis,
   wrong: {

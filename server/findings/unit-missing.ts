@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Number without a unit",
   why:
     "A bare number has been read as millimetres by one person and centimetres by the next. " +
-    "No unit is ever taken for granted, so the number is not used until it has one",
+    "No unit is ever taken for granted, so the number is not used until it has one.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["landmark plafond 432 mm ± 2 mm on ap", "landmark plafond 432 on ap"]] },

@@ -12,7 +12,7 @@ export const rule: DocumentRule = {
   title: "Text that cannot be read",
   why:
     "What cannot be read has no meaning, and its statement stays out of every number and finding. " +
-    "Everything else in the document keeps its meaning",
+    "Everything else in the document keeps its meaning.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["    side left", "    side left ?"]] },

@@ -10,13 +10,19 @@ function told(finding: Finding): string {
 }
 
 describe("the sample plan", () => {
-  test("has no finding", () => {
-    expect(changed().judgement.findings.map(told)).toEqual([]);
+  // 3 mm ± 1 mm of gap less 2.5 mm of compression: 0.5 mm ± 1.0 mm is below 0 with a probability of 15.9 %.
+  const remark = ["compression-past-gap"];
+
+  test("has one remark, on what its readings leave open", () => {
+    const { findings } = changed().judgement;
+    expect(findings.map((each) => each.slug)).toEqual(remark);
+    expect(findings[0]).toMatchObject({ grade: "information" });
+    expect(findings[0]?.message).toMatch(/\bmay\b.*\(probability 16 %\)\.$/);
   });
 
-  test("leaves no rule that did not run to its end", () => {
+  test("leaves every other rule clear", () => {
     const open = [...changed().judgement.outcomes].filter(([, { outcome }]) => outcome !== "clear");
-    expect(open).toEqual([]);
+    expect(open.map(([slug]) => slug)).toEqual(remark);
   });
 
   test.each([
@@ -55,7 +61,7 @@ describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule
     for (const finding of [...judged(rule.wrong).judgement.findings, ...judged(rule.right).judgement.findings]) {
       expect(finding.message).toMatch(/^[^a-z].*[^.]\.$/su);
       expect(finding.message).not.toContain("\n");
-      expect(finding.message).not.toContain(finding.slug);
+      if (finding.slug.includes("-")) expect(finding.message).not.toContain(finding.slug);
       expect(finding.message).not.toMatch(/\b(un)?safe(ly|ty)?\b|NaN|Infinity|undefined|\[object/i);
       for (const { message } of finding.related ?? []) expect(message).toMatch(/\.$/);
       for (const { title } of finding.fixes ?? []) expect(title).toMatch(/[^.]$/);
