@@ -1,0 +1,15 @@
+/**
+ * The basis of every rule that rests on habit alone, so that it is worded the same everywhere. Figures with a source are in the
+ * rules themselves and in `limit-table.ts`.
+ */
+import type { Basis } from "../reckoning/reckoning.ts";
+
+export const commonPractice: Basis = { mark: "common practice", text: "common practice, no single source" };
+
+/** What follows from the sizes and levels alone. */
+export const geometry: Basis = { mark: "computed", text: "geometry along the canal's axis" };
+
+/** Habit, with a source for one part of it. */
+export function practiceAnd(text: string): Basis {
+  return { mark: "common practice", text: `common practice, no single source; ${text}` };
+}

@@ -1,0 +1,98 @@
+/**
+ * The entry lies below or beside the patella and the knee does not bend far enough for it, or is not to be bent that far.
+ */
+import type { Plan, PositionStep } from "../meaning/plan.ts";
+import { print, printValue } from "../quantity/print.ts";
+import { stepsOf } from "../reckoning/given.ts";
+import { commonPractice } from "./common-practice.ts";
+import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
+import { cannotTell, clear, judgeBounds, together } from "./judging.ts";
+
+/** Entries for which the patella must be drawn out of the way by bending the knee. */
+const belowPatella = new Set(["infrapatellar", "transtendinous", "parapatellar"]);
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "knee-stiff",
+  title: "Knee that does not bend far enough for the entry",
+  why:
+    "Below the patella the entry can only be reached in line with the canal when the knee is well bent. " +
+    "In a stiffer knee the patella drives the instruments backwards; an entry above the patella needs little bending.",
+  grade: "warning",
+  basis: commonPractice,
+  limits: ["knee-flexion"],
+  wrong: { change: [["knee-flexion 120 deg", "knee-flexion 80 deg"]] },
+  right: { change: [] },
+  check: (subject) => {
+    const { plan } = subject;
+    const enter = stepsOf(plan, "enter").at(-1);
+    if (plan.case?.bone?.text !== "tibia" || enter === undefined) return clear;
+    if (enter.approach === undefined) return cannotTell("the approach is not given");
+    if (!belowPatella.has(enter.approach.text)) return clear;
+    const knee = ofPatient(subject);
+    if (knee.found.length > 0) return knee;
+    return together([knee, ...stepsOf(plan, "position").map((step) => asPositioned(subject, step))]);
+  },
+};
+
+function ofPatient({ plan, limits }: Subject): Verdict {
+  const flexion = plan.case?.kneeFlexion;
+  if (flexion === undefined) return cannotTell("it is not given how far the knee bends");
+  const enter = stepsOf(plan, "enter").at(-1);
+  return judgeBounds({
+    value: flexion.quantity,
+    bounds: limits.get("knee-flexion"),
+    side: "least",
+    grade: "warning",
+    unit: "deg",
+    place: flexion.place,
+    message: (told) =>
+      `The knee ${told.may("bends", "may bend")} only ${told.value}; ` +
+      `an entry ${enter?.approach?.text ?? ""} wants at least ${told.limit}.`,
+    related: enter === undefined ? [] : [{ place: enter.place, message: "The entry." }],
+    fixes: abovePatella(plan),
+  });
+}
+
+function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
+  const { knee } = step;
+  if (knee === undefined) return clear;
+  const { least, unreadable } = limits.get("knee-flexion");
+  if (unreadable !== undefined) return cannotTell(unreadable);
+  const further: Fix[] =
+    least === undefined || knee.place.file !== plan.file
+      ? []
+      : [
+          {
+            title: `knee ${printValue(knee.quantity, "deg")} → ${printValue(least, "deg")}`,
+            class: "changes a decision",
+            edits: [{ span: knee.place.span, text: printValue(least, "deg") }],
+          },
+        ];
+  return judgeBounds({
+    value: knee.quantity,
+    bounds: limits.get("knee-flexion"),
+    side: "least",
+    grade: "warning",
+    unit: "deg",
+    place: knee.place,
+    message: (told) =>
+      `The knee is ${told.may("to be bent", "perhaps to be bent")} only ${told.value} on the table; ` +
+      `the entry wants at least ${told.limit}.`,
+    fixes: [...further, ...abovePatella(plan)],
+  });
+}
+
+function abovePatella(plan: Plan): readonly Fix[] {
+  const approach = stepsOf(plan, "enter").at(-1)?.approach;
+  if (approach === undefined || approach.place.file !== plan.file) return [];
+  const { kneeFlexion } = plan.case ?? {};
+  const bends = kneeFlexion === undefined ? "" : `: the knee bends ${print(kneeFlexion.quantity, "deg")}`;
+  return [
+    {
+      title: `enter ${approach.text} → suprapatellar${bends}`,
+      class: "needs a choice",
+      edits: [{ span: approach.place.span, text: "suprapatellar" }],
+    },
+  ];
+}

@@ -1,0 +1,75 @@
+/**
+ * Backslap or compression is planned and the far end is locked only afterwards. A far end that is never locked is
+ * `compression-unprepared` where there is a compression, and is found here where there is a backslap alone.
+ */
+import type { BackslapStep, CompressStep, LockStep } from "../meaning/plan.ts";
+import { stepsOf } from "../reckoning/given.ts";
+import { commonPractice } from "./common-practice.ts";
+import { endsUntold, locksAtFarEnd } from "./driving-end.ts";
+import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
+import { cannotTell, clear } from "./judging.ts";
+import { moveBefore } from "./line-edits.ts";
+import { isBefore, movable } from "./step-order-of.ts";
+import { listed } from "./words.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "locking-order",
+  title: "Far end not locked before backslap or compression",
+  why:
+    "Backslap and compression act through the nail on the fragment that is locked to its far end. " +
+    "With that end still free the nail slides in the bone and the gap stays as it was.",
+  grade: "error",
+  basis: commonPractice,
+  limits: [],
+  wrong: {
+    change: [
+      ["    lock D2, drilled 31 mm, screw 32 mm\n    lock D1, drilled 33 mm, screw 34 mm\n", ""],
+      [
+        "    lock P1, drilled 51 mm, screw 52 mm\n",
+        "    lock D2, drilled 31 mm, screw 32 mm\n    lock D1, drilled 33 mm, screw 34 mm\n    lock P1, drilled 51 mm, screw 52 mm\n",
+      ],
+    ],
+  },
+  right: { change: [] },
+  check: (subject) => {
+    const { plan } = subject;
+    const [first] = plan.steps.filter((step) => step.kind === "compress" || step.kind === "backslap");
+    if (first === undefined) return clear;
+    const untold = endsUntold(plan);
+    if (untold !== undefined) return cannotTell(untold);
+    const far = locksAtFarEnd(plan);
+    if (far.some((lock) => isBefore(plan, lock, first))) return clear;
+    if (far.length > 0) return { found: [tooLate(subject, first, far)] };
+    const [backslap] = stepsOf(plan, "backslap");
+    const compressed = stepsOf(plan, "compress").length > 0;
+    return backslap === undefined || compressed ? clear : { found: [never(backslap)] };
+  },
+};
+
+function never(first: BackslapStep): Found {
+  return { place: first.wordPlace, message: "Nothing locks the far end, so the backslap draws on nothing." };
+}
+
+function tooLate({ plan, text }: Subject, first: BackslapStep | CompressStep, far: readonly LockStep[]): Found {
+  const holes = listed(far.map((lock) => lock.hole.text));
+  const fix: Fix = {
+    title: `lock ${holes} before the ${deed(first)}`,
+    class: "changes a decision",
+    edits: moveBefore(
+      text,
+      far.map((lock) => lock.place.span),
+      first.place.span,
+    ),
+  };
+  return {
+    place: first.wordPlace,
+    message: `The far end is locked only after the ${deed(first)}; ${holes} must go in before it.`,
+    related: far.map((lock) => ({ place: lock.wordPlace, message: `Hole ${lock.hole.text} is locked here.` })),
+    fixes: movable(plan, [first, ...far]) ? [fix] : [],
+  };
+}
+
+function deed(step: BackslapStep | CompressStep): string {
+  return step.kind === "backslap" ? "backslap" : "compression";
+}

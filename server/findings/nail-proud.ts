@@ -1,0 +1,89 @@
+/**
+ * The driving end stands above the bone when the operation is over: as it is sunk, or drawn there by backslap and compression. What
+ * a later dynamisation does to it is `overinsertion-short`; the cap on it is `cap-proud`.
+ */
+import { add, constant, subtract } from "../quantity/arithmetic.ts";
+import { roundUp } from "../quantity/elementary.ts";
+import { print, printValue } from "../quantity/print.ts";
+import { nailStepOf, stepsOf } from "../reckoning/given.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import { commonPractice } from "./common-practice.ts";
+import { drawnBackBy } from "./driving-end.ts";
+import type { Fix, Grade, PlanRule, Subject, Verdict } from "./finding.ts";
+import { cannotTell, judgeBounds, type Told } from "./judging.ts";
+import { isLength } from "./listed-sizes.ts";
+
+const flush = constant(0, "mm");
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "nail-proud",
+  title: "Driving end of the nail stands proud of the bone",
+  why:
+    "A proud driving end rubs on the tendon and the knee and is a common reason for pain and removal. " +
+    "Backslap and compression draw the nail back, so a nail that is flush when it goes in may end up proud.",
+  grade: "error",
+  basis: commonPractice,
+  limits: ["top-below-bone"],
+  wrong: { change: [["    compress 2 turns\n", "    backslap 6 mm\n    compress 2 turns\n"]] },
+  right: { change: [] },
+  check: (subject) => {
+    const nail = nailStepOf(subject.plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
+    const now = stage(subject, "nail.top", "");
+    if (now.found.length > 0) return now;
+    return stage(subject, "nail.topAfter", drawnBackBy(subject.plan));
+  },
+};
+
+/** `after` names what draws the nail back, "" for the nail as it is sunk. */
+function stage(subject: Subject, id: string, after: string): Verdict {
+  const proud = judge(subject, id, { least: flush }, "error", (told) => proudWords(told, after));
+  if (proud.found.length > 0 || proud.untold !== undefined) return proud;
+  return judge(subject, id, subject.limits.get("top-below-bone"), "warning", (told) => nearWords(told, after));
+}
+
+type Bounds = Parameters<typeof judgeBounds>[0]["bounds"];
+
+function judge(subject: Subject, id: string, bounds: Bounds, grade: Grade, message: (told: Told) => string): Verdict {
+  const { plan, reckonings } = subject;
+  const nail = nailStepOf(plan);
+  return judgeBounds({
+    value: answerOf(reckonings, id),
+    bounds,
+    side: "least",
+    grade,
+    unit: "mm",
+    place: nail?.sunk?.place ?? nail?.place ?? plan.operation,
+    message,
+    fixes: (told) => deeper(subject, told),
+  });
+}
+
+function proudWords(told: Told, after: string): string {
+  const cause = after === "" ? "" : ` after ${after}`;
+  return `The driving end ${told.may("stands", "may stand")} ${told.margin} proud of the bone${cause}.`;
+}
+
+function nearWords(told: Told, after: string): string {
+  const cause = after === "" ? "" : ` after ${after}`;
+  return `The driving end ${told.may("lies", "may lie")} ${told.value} below the bone's surface${cause}; at least ${told.limit} is wanted.`;
+}
+
+/** Sunk by whole millimetres as far as the limit and the cap ask; the tip goes as much deeper. */
+function deeper({ plan }: Subject, told: Told): readonly Fix[] {
+  const sunk = nailStepOf(plan)?.sunk;
+  if (sunk === undefined || sunk.place.file !== plan.file || !told.beyond.sure) return [];
+  const cap = stepsOf(plan, "cap").at(-1)?.extension?.quantity ?? flush;
+  const least = add(add(sunk.quantity, told.beyond.margin), cap);
+  const needed = roundUp(least, constant(1, "mm"));
+  if (!isLength(sunk.quantity) || !isLength(needed)) return [];
+  const [before, after] = [printValue(sunk.quantity, "mm"), printValue(needed, "mm")];
+  return [
+    {
+      title: `sunk ${before} → ${after}: ${print(subtract(needed, sunk.quantity), "mm")} deeper`,
+      class: "changes a decision",
+      edits: [{ span: sunk.place.span, text: after }],
+    },
+  ];
+}

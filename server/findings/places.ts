@@ -1,0 +1,37 @@
+/**
+ * The places a finding points to besides its own: the nail step, a hole in the catalogue, the fracture. One wording for each.
+ */
+import type { NailStep, Plan } from "../meaning/plan.ts";
+import { holeNamed, nailStepOf } from "../reckoning/given.ts";
+import type { Related } from "./finding.ts";
+
+/** The nail step's own part, or the whole step when that part is not given. */
+export function aboutNail(plan: Plan, part: "diameter" | "length" | "sunk"): readonly Related[] {
+  const nail = nailStepOf(plan);
+  return nail === undefined ? [] : [{ place: (nail[part] ?? nail).place, message: nailWords[part] }];
+}
+
+/** The hole as the catalogue lists it. */
+export function aboutHole(plan: Plan, hole: string): readonly Related[] {
+  const listed = holeNamed(plan, hole);
+  return listed === undefined ? [] : [{ place: listed.place, message: `Hole ${hole} as the catalogue lists it.` }];
+}
+
+/** The nail as the catalogue lists it. */
+export function aboutListedNail(plan: Plan): readonly Related[] {
+  const { nail } = plan;
+  return nail === undefined
+    ? []
+    : [{ place: nail.place, message: `Nail ${nail.name.text} as the catalogue lists it.` }];
+}
+
+export function aboutFracture(plan: Plan): readonly Related[] {
+  const fracture = plan.case?.fracture;
+  return fracture === undefined ? [] : [{ place: fracture.place, message: "The fracture." }];
+}
+
+const nailWords: Readonly<Record<keyof Pick<NailStep, "diameter" | "length" | "sunk">, string>> = {
+  diameter: "The nail's diameter.",
+  length: "The nail's length.",
+  sunk: "How far the nail is sunk.",
+};

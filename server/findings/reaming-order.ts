@@ -1,0 +1,65 @@
+/**
+ * A reamer head follows one that is as large or larger. How much a head may grow by is `reaming-step`.
+ */
+import type { Plan, ReamStep, Typed } from "../meaning/plan.ts";
+import { compare } from "../quantity/arithmetic.ts";
+import { printValue } from "../quantity/print.ts";
+import type { Known } from "../quantity/quantity.ts";
+import { stepsOf } from "../reckoning/given.ts";
+import { commonPractice } from "./common-practice.ts";
+import type { Fix, Found, PlanRule } from "./finding.ts";
+import { headsOf, rewriteHeads, written } from "./head-list.ts";
+import { cannotTell, clear } from "./judging.ts";
+import { isLength, lengthsOf } from "./listed-sizes.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "reaming-order",
+  title: "Reamer heads that do not grow",
+  why:
+    "A head no larger than the one before it cuts nothing. " +
+    "The list is read in order, so a slip here usually means a head typed twice or in the wrong place.",
+  grade: "error",
+  basis: commonPractice,
+  limits: [],
+  wrong: {
+    change: [["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8.5 mm, 9 mm, 10 mm, 9.5 mm, 10.5 mm, 11 mm"]],
+  },
+  right: { change: [["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8.5 mm, 9 mm, 9.5 mm, 10 mm, 10.5 mm, 11 mm"]] },
+  check: ({ plan }) => {
+    const reams = stepsOf(plan, "ream");
+    const heads = reams.flatMap((ream) => ream.heads.sizes);
+    const unread = heads.find((head) => !isLength(head.quantity));
+    if (unread !== undefined) return cannotTell("a reamer head is unknown");
+    const at = heads.findIndex((head, index) => index > 0 && !grows(heads[index - 1], head));
+    const [before, head] = [heads[at - 1], heads[at]];
+    if (before === undefined || head === undefined) return clear;
+    return { found: [finding(plan, reams, before, head)] };
+  },
+};
+
+function finding(plan: Plan, reams: readonly ReamStep[], before: Typed, head: Typed): Found {
+  const [earlier, later] = [printValue(before.quantity, "mm"), printValue(head.quantity, "mm")];
+  const [only, another] = reams;
+  return {
+    place: head.place,
+    message: `The ${later} head follows the ${earlier} head; each head must be larger than the one before it.`,
+    value: head.quantity,
+    limit: before.quantity,
+    unit: "mm",
+    probability: 1,
+    fixes: only === undefined || another !== undefined ? [] : sorted(plan, only),
+  };
+}
+
+function grows(before: Typed | undefined, head: Typed): boolean {
+  if (before === undefined || !isLength(before.quantity) || !isLength(head.quantity)) return true;
+  return compare(head.quantity, before.quantity) > 0;
+}
+
+function sorted(plan: Plan, ream: ReamStep): readonly Fix[] {
+  const heads: readonly Known[] = headsOf(ream) === undefined ? [] : lengthsOf(ream.heads);
+  const edits = rewriteHeads(plan, ream, heads);
+  if (edits.length === 0) return [];
+  return [{ title: `heads in order, each once: ${written(heads)}`, class: "changes a decision", edits }];
+}

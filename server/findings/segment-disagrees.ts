@@ -1,0 +1,134 @@
+/**
+ * The fracture code names another bone than the plan, or another segment than the one the rule of squares puts the fracture in. The
+ * malleoli and the ends of femur and humerus have bounds of their own and are not judged.
+ */
+import type { Said } from "../meaning/plan.ts";
+import { compare, constant, negate, subtract } from "../quantity/arithmetic.ts";
+import type { Quantity } from "../quantity/quantity.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import type { PlanRule, Related, Subject, Verdict } from "./finding.ts";
+import { type FractureCode, readCode } from "./fracture-code.ts";
+import { boneOf, segmentNamed } from "./fracture-codes.ts";
+import { cannotTell, clear, found, judgeBounds, type Told, together } from "./judging.ts";
+
+const onEdge = constant(0, "mm");
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "segment-disagrees",
+  title: "Fracture code of another segment than the fracture lies in",
+  why:
+    "The segment decides which nails fit and how many screws the short fragment wants. " +
+    "It is told by the rule of squares: an end segment is as high as the end of the bone is wide, and the fracture's centre decides.",
+  grade: "warning",
+  basis: {
+    mark: "printed",
+    text: "rule of squares (Heim; Müller), Rockwood and Green 10e, fig. 5-7, for the segments of AO/OTA 2018; a centre on the square's edge counts as in it, our own reading",
+  },
+  limits: [],
+  wrong: {
+    change: [
+      ["fracture 42A2", "fracture 43A1"],
+      ["fits 42A1", "fits 43A1, 42A1"],
+    ],
+  },
+  right: { change: [] },
+  check: (subject) => {
+    const { plan } = subject;
+    const said = plan.case?.fracture?.code;
+    const code = said === undefined ? undefined : readCode(said.text);
+    if (said === undefined || code === undefined) return cannotTell("the fracture has no code that can be read");
+    const bone = plan.case?.bone?.text;
+    const coded = boneOf(code.segment);
+    if (bone !== undefined && segmentNamed(code.segment) !== undefined && bone !== coded)
+      return otherBone(subject, said, coded, bone);
+    if (bone !== "tibia") return cannotTell("the rule of squares is judged for the tibia alone");
+    return bySquares(subject, said, code);
+  },
+};
+
+function otherBone({ plan }: Subject, said: Said, coded: string, bone: string): Verdict {
+  const place = plan.case?.bone?.place;
+  return found({
+    place: said.place,
+    message: `The code ${said.text} is of the ${coded}, but the bone is the ${bone}.`,
+    grade: "error",
+    at: said.text,
+    related: place === undefined ? [] : [{ place, message: "The bone." }],
+  });
+}
+
+/** How far the centre lies outside the segment the code names; judged against nothing at all. */
+function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
+  const { reckonings } = subject;
+  const answer = reckonings.byId.get("segment")?.answer;
+  if (answer === undefined || answer.kind === "unknown")
+    return cannotTell(answer?.because ?? "the segment is not reckoned");
+  const name = segmentNamed(code.segment)?.name ?? "";
+  const outside = outsideBy(subject, code.segment);
+  if (outside.length === 0 || answer.kind !== "word") return clear;
+  const verdicts = outside.map(({ value, edge, inside }) =>
+    judgeBounds({
+      value,
+      bounds: { most: onEdge },
+      side: "most",
+      // A centre on the square's edge counts as inside it.
+      strict: inside,
+      grade: "warning",
+      unit: "mm",
+      place: said.place,
+      at: said.text,
+      message: (told) => words(`The code ${said.text} is of the ${name}; the fracture's centre`, edge, told),
+      related: squares(subject),
+    }),
+  );
+  return verdicts.find((verdict) => verdict.found.length > 0) ?? together(verdicts);
+}
+
+function words(start: string, edge: string, told: Told): string {
+  const { margin } = told.beyond;
+  if (margin.kind === "known" && compare(margin, onEdge) === 0)
+    return `${start} lies on the edge, which counts as ${edge}.`;
+  return `${start} ${told.may("lies", "may lie")} ${told.margin} ${edge}.`;
+}
+
+interface Outside {
+  readonly value: Quantity;
+  readonly edge: string;
+  readonly inside: boolean;
+}
+
+/** Each value is above 0 when the centre lies on the wrong side of one edge of the coded segment. */
+function outsideBy({ plan, reckonings }: Subject, segment: string): readonly Outside[] {
+  const centre = answerOf(reckonings, "level.fracture.centre");
+  const side = (end: string): Quantity =>
+    plan.measures.epiphyses.find((each) => each.end.text === end)?.size.quantity ?? {
+      kind: "unknown",
+      because: `the width of the ${end} epiphysis is not given`,
+    };
+  const knee = plan.measures.landmarks.find((mark) => mark.name.text === "knee-joint")?.level.quantity;
+  const belowKnee = subtract(subtract(centre, knee ?? constant(0, "mm")), side("proximal"));
+  const aboveAnkle = subtract(subtract(answerOf(reckonings, "level.plafond"), side("distal")), centre);
+  switch (segment) {
+    case "41":
+      return [{ value: belowKnee, edge: "below the proximal square", inside: false }];
+    case "42":
+      return [
+        { value: negate(belowKnee), edge: "inside the proximal square", inside: true },
+        { value: negate(aboveAnkle), edge: "inside the distal square", inside: true },
+      ];
+    case "43":
+      return [{ value: aboveAnkle, edge: "above the distal square", inside: false }];
+    default:
+      return [];
+  }
+}
+
+function squares({ plan }: Subject): readonly Related[] {
+  const fracture = plan.case?.fracture;
+  const ends = plan.measures.epiphyses.map(({ place, end }) => ({ place, message: `The ${end.text} square's side.` }));
+  return [
+    ...(fracture?.from === undefined ? [] : [{ place: fracture.from.place, message: "Where the fracture begins." }]),
+    ...ends,
+  ];
+}
