@@ -109,11 +109,11 @@ function rootOf(scope: Scope): Scope {
   return scope.outer === undefined ? scope : rootOf(scope.outer);
 }
 
-/** Outer blocks first, so that a name repeated in an inner block is told there. */
+/** Outer blocks first, so that a name repeated in an inner block is told there; a value that takes a landmark's name likewise. */
 function enter(declarations: Declaration[], problems: ProblemList): Pick<Names, "entries" | "views"> {
   const entries: NamedEntry[] = [];
   const views = new Map<string, ViewEntry>();
-  declarations.sort((a, b) => a.depth - b.depth || a.word.span.start - b.word.span.start);
+  declarations.sort((a, b) => a.depth - b.depth || rankOf(a) - rankOf(b) || a.word.span.start - b.word.span.start);
   for (const { kind, word, statement, scope, into } of declarations) {
     const first = kind === "view" ? views.get(word.name) : givenBefore(into, word.name);
     if (first !== undefined) {
@@ -138,6 +138,10 @@ function enter(declarations: Declaration[], problems: ProblemList): Pick<Names, 
     entries.push(entry);
   }
   return { entries, views };
+}
+
+function rankOf({ kind }: Declaration): number {
+  return kind === "value" ? 1 : 0;
 }
 
 function givenBefore(scope: Scope, name: string): NamedEntry | undefined {

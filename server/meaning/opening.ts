@@ -5,8 +5,9 @@
 import type { Parsed } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
-import type { Item, Statement } from "../../grammar/tree.ts";
+import type { Item, Span, Statement } from "../../grammar/tree.ts";
 import { magnificationOf, partsOf, valueOfName } from "./evaluate.ts";
+import { mended } from "./mend.ts";
 import { gatherNames } from "./names.ts";
 import type { Said } from "./plan.ts";
 import { changeTo, inTextOrder, type ProblemList, problemList } from "./problems.ts";
@@ -14,14 +15,14 @@ import { lineSpan, placeOf, type Reader, said } from "./read.ts";
 
 /** The statement that opens the file's document: a plan, a catalogue or a protocol. */
 export function openingStatement(shaped: Shaped): ShapedStatement | undefined {
-  return shaped.statements.find((statement) => documentWords.has(statement.rule?.word ?? ""));
+  return mended(shaped).find((statement) => documentWords.has(statement.rule?.word ?? ""));
 }
 
 const documentWords: ReadonlySet<string> = new Set(["plan", "catalogue", "protocol"]);
 
 /** A reader at the document's own level, with every name of the document gathered. */
 export function openDocument(parsed: Parsed, shaped: Shaped, file: string, opening: ShapedStatement): Reader {
-  const problems = problemList([...parsed.problems, ...shaped.problems]);
+  const problems = problemList([...parsed.problems, ...shaped.problems], brokenLines(parsed.tree.statements));
   const names = gatherNames(opening, problems);
   const mentioned = wordsNotUnderstood(parsed, shaped, problems);
   return { file, problems, names, mentioned, missing: new Map(), strays: [], scope: names.root };
@@ -68,6 +69,15 @@ function tellUnused({ names, mentioned, problems }: Reader): void {
       problems.add({ slug: "name-unused", span: word.span, found: word.name });
     }
   }
+}
+
+/** One mistake is told for a line that could not be read, and the text has told it. */
+function brokenLines(statements: readonly Statement[]): readonly Span[] {
+  return statements.flatMap((statement) => {
+    const inner = brokenLines(statement.block?.statements ?? []);
+    const line = { start: statement.span.start, end: statement.block?.open.start ?? statement.span.end };
+    return statement.broken ? [line, ...inner] : inner;
+  });
 }
 
 /** Every word in a line that is not understood: names may be given or used there, so nothing is said about them. */

@@ -29,14 +29,14 @@ const spoilers: ReadonlySet<ProblemSlug> = new Set([
   "hidden-character",
 ]);
 
-/** `earlier` are the problems that parsing and shaping found. */
-export function problemList(earlier: readonly Problem[]): ProblemList {
+/** `earlier` are the problems that parsing and shaping found; `quiet` are the lines that have had their one mistake told. */
+export function problemList(earlier: readonly Problem[], quiet: readonly Span[]): ProblemList {
   const spoilt = earlier.filter((problem) => spoilers.has(problem.slug) && problem.mild !== true);
   const added: Problem[] = [];
   const spoiling = (span: Span) => spoilt.find((problem) => touch(problem.span, span));
   const allSpoiling = (span: Span) => spoilt.filter((problem) => touch(problem.span, span));
   const add = (problem: Problem) => {
-    if (spoiling(problem.span) === undefined) {
+    if (spoiling(problem.span) === undefined && !quiet.some((line) => touch(line, problem.span))) {
       added.push(problem);
     }
   };

@@ -57,10 +57,11 @@ export function declaredWords(statement: ShapedStatement): readonly { name: Name
   return found;
 }
 
-/** The names a statement uses outside expressions, with the kind each is of. */
+/** The names a statement uses outside expressions, with the kind each is of. What a block is called is no use of a name. */
 export function namedWords(statement: ShapedStatement): readonly { name: NameKind; word: Word }[] {
   const found: { name: NameKind; word: Word }[] = [];
-  for (const slotted of [statement, ...statement.clauses]) {
+  const opensBlock = statement.rule?.block !== undefined;
+  for (const slotted of opensBlock ? [] : [statement, ...statement.clauses]) {
     for (const slot of slotted.rule?.slots ?? []) {
       for (const word of wordsIn(slotted, slot.name)) {
         const name = nameKindOf(slot.part, word.name);
