@@ -72,7 +72,19 @@ export function buildTree(text: string, lines: readonly Line[], notes: readonly 
   }
   top(builder).adrift.push(...notes.slice(note));
   while (builder.stack.length > 1) closeMissing(builder, undefined);
-  return { statements: file.statements, adrift: file.adrift, problems: builder.problems };
+  const notesAdrift = adriftIn(file.statements).concat(file.adrift);
+  const problems = [...builder.problems, ...notesAdrift.map(adriftProblem)];
+  return { statements: file.statements, adrift: file.adrift, problems };
+}
+
+function adriftIn(statements: readonly Statement[]): Note[] {
+  return statements.flatMap(({ block }) =>
+    block === undefined ? [] : [...adriftIn(block.statements), ...block.adrift],
+  );
+}
+
+function adriftProblem(note: Note): Problem {
+  return { slug: "note-adrift", span: note.span, expected: ["a statement after the note"] };
 }
 
 function weight(line: Line): number {

@@ -43,12 +43,13 @@ export function parse(text: string): Parsed {
 function tooLong(text: string, found: string): Parsed {
   const span = { start: 0, end: text.length };
   const expected = [`at most ${longestText} characters and ${mostTokens} tokens`];
-  const tree: Tree = { kind: "tree", statements: [], comments: [], span };
+  const tree: Tree = { kind: "tree", statements: [], comments: [], adrift: [], span };
   return { text, tree, problems: [{ slug: "too-long", span, found, expected }] };
 }
 
-function treeOf(text: string, built: Pick<Tree, "statements">, comments: readonly Comment[]): Tree {
-  return { kind: "tree", statements: built.statements, comments, span: { start: 0, end: text.length } };
+function treeOf(text: string, built: Pick<Tree, "statements" | "adrift">, comments: readonly Comment[]): Tree {
+  const { statements, adrift } = built;
+  return { kind: "tree", statements, comments, adrift, span: { start: 0, end: text.length } };
 }
 
 /** Words that begin statements of one block are neighbours; beside a word that is not known every statement is one. */

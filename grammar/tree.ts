@@ -13,6 +13,8 @@ export interface Tree {
   readonly kind: "tree";
   readonly statements: readonly Statement[];
   readonly comments: readonly Comment[];
+  /** Notes after the last statement, which belong to nothing. */
+  readonly adrift: readonly Note[];
   readonly span: Span;
 }
 
