@@ -62,23 +62,51 @@ function readStatement(frame: Frame, statement: Statement, index: number): Shape
   return { statement, rule, block: frame.block, slots: line.slots, clauses: line.clauses, children };
 }
 
-/** A word that has no place here. What stands in its braces is read as what the word stands for elsewhere, or was meant to be. */
+/** A word that has no place here. With braces it is read as the block it was meant to open, so that its contents keep their meaning. */
 function readStranger(frame: Frame, statement: Statement): ShapedStatement {
   const { word } = statement;
   const known = [...rulesOf(frame.block).keys()];
   const elsewhere = blocksWith(word.name);
-  const near = elsewhere.length > 0 ? undefined : meant(word.name, known);
-  if (near !== undefined && !frame.seen.has(near)) frame.seen.set(near, word.span);
+  const opener = elsewhere.length > 0 ? undefined : meantBlock(frame, statement);
+  const near = elsewhere.length > 0 ? undefined : (opener?.word ?? meant(word.name, known));
   if (frame.rule !== undefined && !statement.broken) {
     frame.problems.push(elsewhere.length > 0 ? misplaced(frame, word, elsewhere) : unknown(frame, word, known, near));
   }
-  const block = near === undefined ? rulesOf(elsewhere[0] ?? "").get(word.name)?.block : statementBlock(frame, near);
+  if (near !== undefined && !frame.seen.has(near)) frame.seen.set(near, word.span);
+  const block = opener?.block ?? blockElsewhere(elsewhere, word.name);
   const children = readChildren(frame, statement, block);
-  return { statement, rule: undefined, block: frame.block, slots: new Map(), clauses: [], children };
+  const line = opener === undefined ? undefined : readLine(statement, opener);
+  const slots = line?.slots ?? new Map();
+  return { statement, rule: opener, block: frame.block, slots, clauses: line?.clauses ?? [], children };
 }
 
-function statementBlock(frame: Frame, word: string): string | undefined {
-  return rulesOf(frame.block).get(word)?.block;
+/** The block statement a mistyped or half-typed word was meant for: what it resembles, else what its contents belong to. */
+function meantBlock(frame: Frame, { word, block }: Statement): StatementRule | undefined {
+  if (block === undefined) return undefined;
+  const rules = rulesOf(frame.block);
+  const openers = [...rules.values()].filter((rule) => rule.block !== undefined && !frame.seen.has(rule.word));
+  const near = meant(
+    word.name,
+    openers.map((rule) => rule.word),
+  );
+  const resembling = rules.get(near ?? "") ?? openers.find((rule) => rule.word.startsWith(word.name));
+  const counts = new Map(openers.map((rule) => [rule, contentsIn(block.statements, rule.block)]));
+  const best = openers.reduce<StatementRule | undefined>((most, rule) => {
+    return (counts.get(rule) ?? 0) > (most === undefined ? 0 : (counts.get(most) ?? 0)) ? rule : most;
+  }, undefined);
+  if (resembling !== undefined && (best === undefined || (counts.get(resembling) ?? 0) > 0)) return resembling;
+  return best !== undefined && (counts.get(best) ?? 0) * 2 > block.statements.length ? best : undefined;
+}
+
+/** How many of these statements may stand in a block. */
+function contentsIn(statements: readonly Statement[], block: string | undefined): number {
+  const rules = rulesOf(block ?? "");
+  return statements.filter(({ word }) => rules.has(word.name)).length;
+}
+
+/** The block that a word opens where it may stand. */
+function blockElsewhere(blocks: readonly string[], word: string): string | undefined {
+  return blocks.map((block) => rulesOf(block).get(word)?.block).find((block) => block !== undefined);
 }
 
 function readChildren(frame: Frame, statement: Statement, name: string | undefined): readonly ShapedStatement[] {
