@@ -4,8 +4,8 @@
 import type { Problem } from "../../grammar/problems.ts";
 import { blockRules, placeInWords } from "../../grammar/vocabulary/blocks.ts";
 import type { DocumentRule } from "./finding.ts";
-import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed, quoted } from "./words.ts";
+import { expectation, foundWords, languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { listed } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -29,9 +29,8 @@ export const rule: DocumentRule = {
 const homes: ReadonlySet<string> = new Set([...blockRules.keys()].map(placeInWords));
 
 function message(problem: Problem): string {
-  const found = quoted(problem.found ?? "");
   const expected = problem.expected ?? [];
   const home = expected.length > 0 && expected.every((each) => homes.has(each));
   const instead = home ? `; it belongs in ${listed(expected, "or")}` : expectation(problem);
-  return `${found} does not belong${standing(problem) || " here"}${instead}.`;
+  return `${foundWords(problem)} does not belong${standing(problem) || " here"}${instead}.`;
 }

@@ -26,5 +26,7 @@ export const rule: DocumentRule = {
 
 function message(problem: Problem): string {
   const expected = expectedWords(problem);
-  return `${expected === "" ? "Something" : opening(expected)} is missing${standing(problem)}.`;
+  if (expected === "") return `Something is missing${standing(problem)}.`;
+  if (/^(?:"|an? )/.test(expected)) return `${opening(expected)} is missing${standing(problem)}.`;
+  return `Missing${standing(problem)}: ${expected}.`;
 }

@@ -23,7 +23,7 @@ export const rule: DocumentRule = {
 function message(problem: Problem): string {
   const found = quoted(problem.found ?? "");
   if (problem.inside === "its own definition") return `${found} is used in its own definition, so it has no value.`;
-  const kind = problem.inside === "images" ? "view" : listed(problem.expected ?? ["name"], "or");
+  const kind = problem.inside === "images" ? "view" : listed(problem.expected ?? [], "or");
   const near = problem.near === undefined ? "" : `; perhaps ${quoted(problem.near)} is meant`;
-  return `No ${kind} is called ${found}${near}.`;
+  return `${kind === "" ? "Nothing" : `No ${kind}`} is called ${found}${near}.`;
 }

@@ -5,7 +5,7 @@
 import type { Problem } from "../../grammar/problems.ts";
 import type { Basis } from "../reckoning/reckoning.ts";
 import type { Fix, FixClass } from "./finding.ts";
-import { listed, quoted } from "./words.ts";
+import { listed, opening, quoted } from "./words.ts";
 
 /** What every rule over the text itself is based on. */
 export const languageBasis: Basis = { mark: "common practice", text: "the rules of the plan language" };
@@ -32,6 +32,16 @@ export function expectation(problem: Problem): string {
   return count === 0 || count > 12 ? "" : `; expected there: ${expectedWords(problem)}`;
 }
 
-function asWritten(expected: string): string {
-  return /^(?:an?|the|in|one) /.test(expected) || / and an? /.test(expected) ? expected : quoted(expected);
+/** What was found, as the opening of a sentence: typed text in quotation marks, a description without. */
+export function foundWords(problem: Problem): string {
+  return opening(asWritten(problem.found ?? ""));
+}
+
+/** True for words that describe and do not stand in the language: "a length", "the end of the line". */
+export function describes(words: string): boolean {
+  return /^(?:an?|the|no|in|one) /.test(words) || / and an? /.test(words);
+}
+
+function asWritten(words: string): string {
+  return describes(words) ? words : quoted(words);
 }

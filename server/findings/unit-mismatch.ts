@@ -3,7 +3,7 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { languageBasis, repairsOf } from "./problem-words.ts";
 import { listed, opening, withArticle } from "./words.ts";
 
 export const rule: DocumentRule = {
@@ -27,6 +27,6 @@ export const rule: DocumentRule = {
 function message(problem: Problem): string {
   const found = withArticle(problem.found ?? "quantity");
   const expected = (problem.expected ?? []).map(withArticle);
-  if (expected.length === 0) return `${opening(problem.found ?? "This is of the wrong kind")}${standing(problem)}.`;
-  return `${opening(found)} stands where ${listed(expected, "or")} is expected${standing(problem)}.`;
+  if (expected.length === 0) return `${opening(problem.found ?? "This is of the wrong kind")}.`;
+  return `${opening(found)} stands where ${listed(expected, "or")} is expected.`;
 }

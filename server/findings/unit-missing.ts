@@ -3,8 +3,7 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { listed } from "./words.ts";
+import { expectedWords, languageBasis, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -21,8 +20,6 @@ export const rule: DocumentRule = {
 };
 
 function message(problem: Problem): string {
-  const number = problem.found === undefined ? "The number" : problem.found;
-  const expected = problem.expected ?? [];
-  const kinds = expected.length === 0 ? "" : `; expected: ${listed(expected, "or")}`;
-  return `${number} has no unit${standing(problem)}${kinds}.`;
+  const expected = expectedWords(problem);
+  return `${problem.found ?? "The number"} has no unit${expected === "" ? "" : `; ${expected} is expected`}.`;
 }

@@ -3,8 +3,15 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import {
+  describes,
+  expectation,
+  expectedWords,
+  foundWords,
+  languageBasis,
+  repairsOf,
+  standing,
+} from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -25,8 +32,9 @@ export const rule: DocumentRule = {
 };
 
 function message(problem: Problem): string {
-  const found = problem.found ?? "";
-  if (problem.expected?.[0] === "an expression with a value") return `This has no value: ${found}.`;
-  const what = found === "" ? "Something is missing" : `${quoted(found)} cannot be read`;
-  return `${what}${standing(problem)}${expectation(problem)}.`;
+  const { found = "", expected = [] } = problem;
+  if (expected[0] === "an expression with a value") return `This has no value: ${found}.`;
+  if (found === "") return `Something is missing${standing(problem)}${expectation(problem)}.`;
+  if (describes(found)) return `${foundWords(problem)} stands where ${expectedWords(problem)} is expected.`;
+  return `${foundWords(problem)} cannot be read${standing(problem)}${expectation(problem)}.`;
 }
