@@ -1,9 +1,20 @@
 // Makes the bundles in dist/: the command line, the language server and the VS Code extension, each one minified file.
-import { mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
+// Of the package's own manifest the bundles need the version alone.
+const versionOnly = {
+  name: "version-only",
+  setup: ({ onLoad }) =>
+    onLoad({ filter: /[\\/]package\.json$/ }, ({ path }) => {
+      if (path !== fileURLToPath(new URL("../package.json", import.meta.url))) return undefined;
+      const { version } = JSON.parse(readFileSync(path, "utf8"));
+      return { contents: JSON.stringify({ version }), loader: "json" };
+    }),
+};
+
 const shared = {
   absWorkingDir: root,
   bundle: true,
@@ -13,6 +24,7 @@ const shared = {
   logLevel: "warning",
   target: "node22",
   platform: "node",
+  plugins: [versionOnly],
 };
 
 mkdirSync(`${root}dist`, { recursive: true });
