@@ -23,15 +23,17 @@ const mayImport: Readonly<Record<string, readonly string[]>> = {
   "server/meaning": ["grammar", "server/quantity"],
   "server/reckoning": ["server/meaning", "server/quantity"],
   "server/findings": ["server/reckoning", "server/meaning", "server/quantity", "grammar"],
-  "server/answers": ["server/findings", "server/reckoning", "server/meaning", "server/quantity", "grammar"],
+  "server/answers": [
+    ...["server/findings", "server/reckoning", "server/meaning", "server/quantity", "grammar", "package.json"],
+  ],
   "server/files": ["node"],
   "server/language-server": [
     ...["server/answers", "server/findings", "server/reckoning", "server/meaning", "server/quantity", "grammar"],
-    ...["server/files", "vscode-languageserver", "node", "package.json"],
+    ...["server/files", "vscode-languageserver", "node"],
   ],
   "server/command-line": [
     ...["server/answers", "server/findings", "server/reckoning", "server/meaning", "server/quantity", "grammar"],
-    ...["server/files", "node", "package.json"],
+    ...["server/files", "node"],
   ],
   client: ["vscode", "vscode-languageclient", "node"],
 };
@@ -49,7 +51,8 @@ function folderOf(file: string): string {
 
 function importsOf(file: string): string[] {
   const text = readFileSync(join(root, file), "utf8");
-  return [...text.matchAll(/(?:from|import)\s*\(?\s*"([^"]+)"/g)].map((match) => match[1] ?? "");
+  const found = text.matchAll(/^(?:import|export)\b[^;"]*?\bfrom "([^"]+)"|^import "([^"]+)"|\bimport\("([^"]+)"\)/gm);
+  return [...found].map((match) => match[1] ?? match[2] ?? match[3] ?? "");
 }
 
 function targetOf(file: string, specifier: string): string {
@@ -94,8 +97,9 @@ describe("files", () => {
     expect(bare).toEqual([]);
   });
 
-  test("stay under 400 lines, because a longer one holds two things", () => {
-    const long = sources.filter((file) => readFileSync(join(root, file), "utf8").split("\n").length > 401);
+  test("stay under 400 lines, tables of tests under 900, because a longer one holds two things", () => {
+    const most = (file: string): number => (file.startsWith("tests/") ? 900 : 400);
+    const long = sources.filter((file) => readFileSync(join(root, file), "utf8").split("\n").length > most(file) + 1);
     expect(long).toEqual([]);
   });
 

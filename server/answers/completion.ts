@@ -41,7 +41,7 @@ function statements({ block, siblings }: Extract<Cursor, { kind: "statement" }>)
   const present = new Set(siblings.map(({ statement }) => statement.word.name));
   return [...rulesOf(block).values()]
     .filter(({ times, word }) => times === "many" || !present.has(word))
-    .sort((a, b) => Number(b.times === "one") - Number(a.times === "one"))
+    .sort((a, b) => weight(a) - weight(b))
     .map((rule) => ({
       label: rule.word,
       kind: "statement",
@@ -50,6 +50,11 @@ function statements({ block, siblings }: Extract<Cursor, { kind: "statement" }>)
       text: rule.word,
       snippet: snippetOf(rule),
     }));
+}
+
+// What must stand comes first.
+function weight({ times }: StatementRule): number {
+  return times === "one" ? 0 : 1;
 }
 
 function insideOffers(analysis: Analysis, cursor: Inside): Draft[] {
