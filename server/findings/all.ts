@@ -1,5 +1,8 @@
 /** Every rule, sorted by its slug. A test holds this list to the folder; a new rule is added here in two places by hand. */
+import { rule as antibioticMissing } from "./antibiotic-missing.ts";
 import { rule as capProud } from "./cap-proud.ts";
+import { rule as codeOldSpelling } from "./code-old-spelling.ts";
+import { rule as codeUnknown } from "./code-unknown.ts";
 import { rule as compartmentLow } from "./compartment-low.ts";
 import { rule as compressionBeyondTravel } from "./compression-beyond-travel.ts";
 import { rule as compressionPastGap } from "./compression-past-gap.ts";
@@ -10,33 +13,40 @@ import { rule as fileCircular } from "./file-circular.ts";
 import { rule as fileMissing } from "./file-missing.ts";
 import { rule as fileOutside } from "./file-outside.ts";
 import type { Rule } from "./finding.ts";
+import { rule as fractureReversed } from "./fracture-reversed.ts";
+import { rule as growthPlatesOpen } from "./growth-plates-open.ts";
 import { rule as headUnlisted } from "./head-unlisted.ts";
 import { rule as hiddenCharacter } from "./hidden-character.ts";
 import { rule as holeUnknown } from "./hole-unknown.ts";
 import { rule as identifier } from "./identifier.ts";
 import { rule as implausible } from "./implausible.ts";
+import { rule as infection } from "./infection.ts";
 import { rule as kneeStiff } from "./knee-stiff.ts";
 import { rule as lockingOrder } from "./locking-order.ts";
 import { rule as misplaced } from "./misplaced.ts";
 import { rule as missing } from "./missing.ts";
 import { rule as nailLong } from "./nail-long.ts";
 import { rule as nailProud } from "./nail-proud.ts";
+import { rule as nailUnfit } from "./nail-unfit.ts";
 import { rule as nailUnlisted } from "./nail-unlisted.ts";
 import { rule as nameRepeated } from "./name-repeated.ts";
 import { rule as nameUnknown } from "./name-unknown.ts";
 import { rule as nameUnused } from "./name-unused.ts";
 import { rule as noteAdrift } from "./note-adrift.ts";
 import { rule as noticeMissing } from "./notice-missing.ts";
+import { rule as onePlane } from "./one-plane.ts";
 import { rule as overinsertionShort } from "./overinsertion-short.ts";
 import { rule as reamingOrder } from "./reaming-order.ts";
 import { rule as reamingOvershoot } from "./reaming-overshoot.ts";
 import { rule as reamingStep } from "./reaming-step.ts";
 import { rule as reamingUndershoot } from "./reaming-undershoot.ts";
 import { rule as repeated } from "./repeated.ts";
+import { rule as scaleOdd } from "./scale-odd.ts";
 import { rule as screwOverlength } from "./screw-overlength.ts";
 import { rule as screwShort } from "./screw-short.ts";
 import { rule as screwUnlisted } from "./screw-unlisted.ts";
 import { rule as segmentDisagrees } from "./segment-disagrees.ts";
+import { rule as softTissueContradiction } from "./soft-tissue-contradiction.ts";
 import { rule as supportUnderKnee } from "./support-under-knee.ts";
 import { rule as thousandsSeparator } from "./thousands-separator.ts";
 import { rule as tooDeep } from "./too-deep.ts";
@@ -50,7 +60,10 @@ import { rule as waiverUnused } from "./waiver-unused.ts";
 import { rule as wireMissing } from "./wire-missing.ts";
 
 export const rules: readonly Rule[] = [
+  antibioticMissing,
   capProud,
+  codeOldSpelling,
+  codeUnknown,
   compartmentLow,
   compressionBeyondTravel,
   compressionPastGap,
@@ -60,33 +73,40 @@ export const rules: readonly Rule[] = [
   fileCircular,
   fileMissing,
   fileOutside,
+  fractureReversed,
+  growthPlatesOpen,
   headUnlisted,
   hiddenCharacter,
   holeUnknown,
   identifier,
   implausible,
+  infection,
   kneeStiff,
   lockingOrder,
   misplaced,
   missing,
   nailLong,
   nailProud,
+  nailUnfit,
   nailUnlisted,
   nameRepeated,
   nameUnknown,
   nameUnused,
   noteAdrift,
   noticeMissing,
+  onePlane,
   overinsertionShort,
   reamingOrder,
   reamingOvershoot,
   reamingStep,
   reamingUndershoot,
   repeated,
+  scaleOdd,
   screwOverlength,
   screwShort,
   screwUnlisted,
   segmentDisagrees,
+  softTissueContradiction,
   supportUnderKnee,
   thousandsSeparator,
   tooDeep,

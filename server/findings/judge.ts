@@ -10,7 +10,7 @@ import { rules } from "./all.ts";
 import type { Finding, Judgement, Outcome, RecordRule, Rule } from "./finding.ts";
 import { type GradeSetting, gradeSettings, gradeUnder } from "./grading.ts";
 import { broughtHome, inTextOrder, onceEach } from "./ordering.ts";
-import { type Context, type Run, runRule, subjectsOf } from "./running.ts";
+import { attempt, type Context, type Run, runRule, subjectsOf } from "./running.ts";
 import { settingProblems } from "./setting-problems.ts";
 import { withWaiver } from "./waivers.ts";
 import { errorsOfImports, errorsOfText, problemsOf } from "./worded-problems.ts";
@@ -87,7 +87,7 @@ function recordUnder(
     const run = bySlug.get(slug);
     return run !== undefined && run.notRun === undefined && run.untold.length === 0;
   };
-  const verdict = rule.check(plan, covered, settled);
+  const verdict = attempt(() => rule.check(plan, covered, settled));
   return { rule, found: verdict.found, untold: verdict.untold ?? [] };
 }
 

@@ -9,6 +9,7 @@ import type { Document, Fallback, Place, Plan } from "../meaning/plan.ts";
 import { reckon } from "../reckoning/reckon.ts";
 import type { Reckonings } from "../reckoning/reckoning.ts";
 import type { DocumentRule, Found, PlanRule, RecordRule, Rule, Subject, TextRule, Verdict } from "./finding.ts";
+import { cannotTell } from "./judging.ts";
 import { limitsOf } from "./limits.ts";
 import { quoted } from "./words.ts";
 
@@ -94,25 +95,37 @@ function worded(rule: DocumentRule, problem: Problem, file: string): Found {
 function runTextRule(rule: TextRule, context: Context): Run {
   const { document, parsed } = context;
   if (document === undefined) return notRun(rule, "the text is no plan, catalogue or protocol that can be understood");
-  const verdict = rule.check(document, parsed.text, parsed.tree);
+  const verdict = attempt(() => rule.check(document, parsed.text, parsed.tree));
   return withDoubts({ rule, found: verdict.found, untold: verdict.untold ?? [] }, context);
 }
 
 function runPlanRule(rule: PlanRule, context: Context): Run {
   const [main, ...others] = context.subjects;
   if (main === undefined) return notRun(rule, "there is no plan");
-  const verdict = rule.check(main.subject);
+  const verdict = attempt(() => rule.check(main.subject));
   const seen = new Set(verdict.found.map(keyOf));
   const found: Run["found"][number][] = [...verdict.found];
   const untold = new Set(verdict.untold);
   for (const { subject, fallback } of others) {
     if (fallback === undefined) continue;
-    const laid = rule.check(subject);
+    const laid = attempt(() => rule.check(subject));
     found.push(...laid.found.filter((each) => !seen.has(keyOf(each))).map((each) => atFallback(each, fallback)));
     for (const reason of newReasons(laid, untold))
       untold.add(`under the fallback ${quoted(fallback.when.text)}: ${reason}`);
   }
   return withDoubts({ rule, found, untold: [...untold] }, context);
+}
+
+/**
+ * A rule that fails must not take the other findings with it, nor count as clear: it cannot tell, and says why. The tests hold
+ * every rule to never coming here.
+ */
+export function attempt(check: () => Verdict): Verdict {
+  try {
+    return check();
+  } catch (failure) {
+    return cannotTell(`the check failed: ${failure instanceof Error ? failure.message : String(failure)}`);
+  }
 }
 
 function newReasons(verdict: Verdict, known: ReadonlySet<string>): readonly string[] {
