@@ -4,9 +4,9 @@
  */
 
 import type { Plan } from "../meaning/plan.ts";
-import { add, compare, isExact, subtract, unknown } from "../quantity/arithmetic.ts";
+import { add, compare, subtract, unknown } from "../quantity/arithmetic.ts";
 import { printPercent, printValue } from "../quantity/print.ts";
-import { probabilityAbove } from "../quantity/probability.ts";
+import { probabilityAbove, probabilityBelow } from "../quantity/probability.ts";
 import type { Known } from "../quantity/quantity.ts";
 import { kneeJointOf, plafondMissing, plafondOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
@@ -97,12 +97,12 @@ function decide(plan: Plan, squares: Squares): { readonly answer: Answer; readon
   };
 }
 
-/** How likely the centre lies in that end's square, when its uncertainty leaves that open. */
+/** How likely the centre lies in that end's square, where its uncertainty leaves that open (between 5 % and 95 %). */
 function doubt(centre: Known, edge: Known, end: "proximal" | "distal"): { readonly remark?: () => string } {
-  if (isExact(centre) && isExact(edge)) {
+  const inside = end === "proximal" ? probabilityBelow(centre, edge) : probabilityAbove(centre, edge);
+  if (inside < 0.05 || inside > 0.95) {
     return {};
   }
-  const inside = end === "proximal" ? probabilityAbove(edge, centre) : probabilityAbove(centre, edge);
   return {
     remark: () =>
       `edge of the ${end} square at ${printValue(edge, "mm")}; ` +
