@@ -46,17 +46,17 @@ function wholeAt(text: string, decimals: number): bigint {
   return BigInt(text.replace(".", "") + "0".repeat(decimals - decimalsOf(text)));
 }
 
-/** `d.dddd × 10^exponent` with 15 digits. */
+/** 15 digits d₁d₂… and the exponent of `d₁.d₂… × 10^exponent`. */
 function significantDigits(size: number): { readonly digits: string; readonly exponent: number } {
-  const [digits = "0", exponent = "0"] = size.toExponential(14).split("e");
-  return { digits: digits.replace(".", ""), exponent: Number(exponent) };
+  const text = size.toExponential(14);
+  return { digits: text[0] + text.slice(2, 16), exponent: Number(text.slice(17)) };
 }
 
 /** The first `count` digits, rounded half up by the next. */
 function roundedHead(digits: string, count: number): string {
   if (count < 0) return "0";
   const head = BigInt(`0${digits.slice(0, count)}`);
-  return String((digits[count] ?? "0") >= "5" ? head + 1n : head);
+  return String(digits.charAt(count) >= "5" ? head + 1n : head);
 }
 
 function placed(whole: string, decimals: number): string {

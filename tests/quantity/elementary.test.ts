@@ -195,7 +195,7 @@ describe("angles", () => {
     expect(because(sine(plain(1)))).toBe("sine needs an angle, not a share");
     expect(because(cosine(mm(1)))).toBe("cosine needs an angle, not a length");
     expect(because(tangent(mm(1)))).toBe("tangent needs an angle, not a length");
-    for (const of of [sine, cosine, tangent]) expect(because(of(unknown("why")))).toBe("why");
+    for (const apply of [sine, cosine, tangent]) expect(because(apply(unknown("why")))).toBe("why");
   });
 
   test("a right angle has no tangent", () => {
