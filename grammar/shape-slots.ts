@@ -2,8 +2,9 @@
  * Fills the slots of one section of a statement (its head or one clause) with the things written there. It says what is missing
  * and what is left over; which problem that makes is for the statement to decide, since it knows what comes next.
  */
+import { nearest } from "./nearest.ts";
 import type { Problem } from "./problems.ts";
-import { faultOf, fits, takesValues, unfit } from "./shape-values.ts";
+import { faultOf, fits, strangeUnit, takesValues, unfit } from "./shape-values.ts";
 import { changeWord, choicesOf, expectedIn, expectedOf, insert, meant } from "./shape-words.ts";
 import type { Item } from "./tree.ts";
 import type { Slot } from "./vocabulary/rule.ts";
@@ -103,9 +104,9 @@ class Filler {
       if (item === undefined || (this.at > from && this.closes(item))) break;
       const fault = this.faultIn(item, slot, index, absentAllowed, this.at > from);
       if (fault === "elsewhere") break;
-      if (fault === undefined) taken.push(item);
-      else this.problems.push(fault);
       this.at += 1;
+      if (fault === undefined) taken.push(item);
+      else this.problems.push(this.withWordBehind(fault, slot, index));
     }
     if (this.at === from) return false;
     this.tried.add(slot.name);
@@ -124,6 +125,16 @@ class Filler {
   ): Problem | "elsewhere" | undefined {
     if (this.goesInto(item, slot, index, absentAllowed)) return faultOf(item, slot.part);
     return inList && index === this.slots.length - 1 ? unfit(item, slot.part) : "elsewhere";
+  }
+
+  /** A number without a unit and a word that fits nowhere behind it are one mistake: the word was meant for the unit. */
+  withWordBehind(fault: Problem, slot: Slot, index: number): Problem {
+    const next = this.items[this.at];
+    if (fault.slug !== "unit-missing" || next?.kind !== "word" || this.closes(next)) return fault;
+    if (this.leads(next.name, index) || this.choiceLater(next.name, index)) return fault;
+    const strange = this.nearChoiceLater(next.name, index) ? undefined : strangeUnit(next, slot.part);
+    if (strange !== undefined) this.at += 1;
+    return strange ?? fault;
   }
 
   goesInto(item: Item, slot: Slot, index: number, absentAllowed: boolean): boolean {
@@ -190,6 +201,10 @@ class Filler {
 
   choiceLater(word: string, index: number): boolean {
     return this.slots.slice(index + 1).some((slot) => choicesOf(slot.part).includes(word));
+  }
+
+  nearChoiceLater(word: string, index: number): boolean {
+    return this.slots.slice(index + 1).some((slot) => nearest(word, choicesOf(slot.part)) !== undefined);
   }
 
   lastTried(): Slot | undefined {

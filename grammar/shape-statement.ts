@@ -46,6 +46,8 @@ export interface Reader {
   readonly problems: Problem[];
   /** Where each slot of the head, by name, and each clause, by word, was first written, rightly or not. */
   readonly given: Map<string, Span>;
+  /** Every clause word that begins a phrase of the line, also further on than what is read so far. */
+  readonly written: ReadonlySet<string>;
   /** True when a clause word was met that resembles none. */
   puzzled: boolean;
 }
@@ -65,6 +67,7 @@ export function readLine(statement: Statement, rule: StatementRule): Line {
     sections: [],
     problems: [],
     given: new Map(),
+    written: new Set(statement.phrases.flatMap(({ items }) => (items[0]?.kind === "word" ? [items[0].name] : []))),
     puzzled: false,
   };
   let rest = readHead(reader);
@@ -103,7 +106,7 @@ function readThings(reader: Reader, things: Things, rest: readonly Things[]): re
     const { lead: _, ...list } = section.goesOn;
     return fill(reader, section, [list], things, rest);
   }
-  refuse(reader, section, things);
+  refuse(reader, section, things, "comma");
   return rest;
 }
 
@@ -111,8 +114,9 @@ function readThings(reader: Reader, things: Things, rest: readonly Things[]): re
 function continuesList(reader: Reader, list: Slot, things: Things): boolean {
   const first = things[0];
   if (first?.kind !== "word" || reader.closing.size === 0) return true;
-  if (things.every((item) => fits(item, list.part))) return true;
-  return things.length === 1 && nearClause(reader, first) === undefined;
+  const near = nearClause(reader, first);
+  if (things.length === 1) return fits(first, list.part) || near === undefined;
+  return (near === undefined || reader.given.has(near)) && things.every((item) => fits(item, list.part));
 }
 
 function openClause(
@@ -202,7 +206,7 @@ function leave(reader: Reader, section: Section, filling: Filling, rest: readonl
   const first = filling.left[0];
   if (first === undefined) return rest;
   if (first.kind !== "word" || !reader.closing.has(first.name)) {
-    refuse(reader, section, filling.left);
+    refuse(reader, section, filling.left, "none");
     return rest;
   }
   const repairs = [insert("Write a comma before it", section.end, ",")];
@@ -211,20 +215,45 @@ function leave(reader: Reader, section: Section, filling: Filling, rest: readonl
 }
 
 /** Things that belong nowhere: a clause word that is not known, or something too much. What a fault drags along is let be. */
-function refuse(reader: Reader, section: Section, things: Things): void {
+function refuse(reader: Reader, section: Section, things: Things, cut: "comma" | "none"): void {
   const first = things[0];
   if (first === undefined || first.kind === "broken") return;
   const silent = section.faulty || section.kind === "unknown";
   if (first.kind === "word" && reader.closing.size > 0) {
     const near = nearClause(reader, first);
     if (near !== undefined || !silent) refuseWord(reader, first, near);
-  } else if (!silent) {
-    const span: Span = { start: first.span.start, end: things.at(-1)?.span.end ?? first.span.end };
-    const found = described(first);
-    const expected = whatMayFollow(reader, section);
-    reader.problems.push({ slug: "misplaced", span, found, expected, inside: section.word.name });
-    section.faulty = true;
+    return;
   }
+  if (silent) return;
+  const span: Span = { start: first.span.start, end: things.at(-1)?.span.end ?? first.span.end };
+  const clause = clauseFor(reader, things);
+  if (clause !== undefined) {
+    lackWord(reader, section, clause, span, cut);
+    return;
+  }
+  const expected = whatMayFollow(reader, section);
+  reader.problems.push({ slug: "misplaced", span, found: described(first), expected, inside: section.word.name });
+  section.faulty = true;
+}
+
+/** The clause whose word is missing before these things: one that should stand and stands nowhere in the line. */
+function clauseFor(reader: Reader, things: Things): ClauseRule | undefined {
+  const stands = (word: string): boolean => reader.written.has(word) || reader.given.has(word);
+  const ways = reader.rule.alternatives?.ways ?? [];
+  const begun = ways.filter((way) => way.some(stands));
+  const wanted = begun.length === 0 || reader.rule.alternatives?.together === true ? ways.flat() : begun.flat();
+  return reader.rule.clauses.find(({ word, required, slots }) => {
+    if (stands(word) || slots.length === 0 || (required !== true && !wanted.includes(word))) return false;
+    const { left, missing, problems } = fillSlots(slots, things, reader.closing);
+    return left.length === 0 && missing === undefined && problems.length === 0;
+  });
+}
+
+function lackWord(reader: Reader, section: Section, { word }: ClauseRule, span: Span, cut: "comma" | "none"): void {
+  reader.given.set(word, span);
+  const put = cut === "comma" ? insert("", span.start, `${word} `) : insert("", section.end, `, ${word}`);
+  const repairs = [{ ...put, title: `Write \`${word}\` before it` }];
+  reader.problems.push({ slug: "missing", span, expected: [word], inside: reader.statement.word.name, repairs });
 }
 
 function refuseWord(reader: Reader, word: Word, near: string | undefined): void {

@@ -2,6 +2,7 @@
  * Whether one thing in the text can stand for one part of the vocabulary, and what is plainly wrong with it when it can: no
  * unit, a unit of another dimension, a range without its step. Sums and calls are left to the meaning.
  */
+import { nearest } from "./nearest.ts";
 import type { Problem, Repair } from "./problems.ts";
 import {
   changeWord,
@@ -17,8 +18,9 @@ import {
   replace,
   waysOf,
 } from "./shape-words.ts";
-import type { Item, QuantityItem, RangeItem } from "./tree.ts";
+import type { Item, QuantityItem, RangeItem, Word } from "./tree.ts";
 import type { DimensionName, Part } from "./vocabulary/rule.ts";
+import { unitWords } from "./vocabulary/units.ts";
 
 /** Units offered for a number that has none, the usual ones first. */
 const usualUnits: ReadonlyMap<DimensionName, readonly string[]> = new Map([
@@ -91,6 +93,25 @@ export function unfit(item: Item, part: Part): Problem {
   const problem: Problem = { slug: "misplaced", span: item.span, found: described(item), expected };
   const repair = quotesRepair(item, part, words);
   return repair === undefined ? problem : { ...problem, repairs: [repair] };
+}
+
+/** The problem of a word that stands behind a number where its unit should; undefined when the part has no unit. */
+export function strangeUnit(word: Word, part: Part): Problem | undefined {
+  const dimensions = waysOf(part).flatMap(dimensionsIn);
+  if (dimensions.length === 0) return undefined;
+  const fitting = [...unitWords].filter(([, { dimension }]) => dimensions.includes(dimension));
+  const expected = [...new Set(fitting.map(([, { unit }]) => unit))];
+  const near = nearest(
+    word.name,
+    fitting.map(([typed]) => typed),
+  );
+  const problem: Problem = { slug: "unknown-word", span: word.span, found: word.name, expected };
+  return near === undefined ? problem : { ...problem, near, repairs: [changeWord(word, near)] };
+}
+
+function dimensionsIn(way: Part): readonly DimensionName[] {
+  if (way.kind === "level") return ["length"];
+  return way.kind === "quantity" || way.kind === "range" ? way.of : [];
 }
 
 /** Quotes that are missing round a text, or that stand round a word. */

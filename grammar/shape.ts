@@ -4,9 +4,9 @@
  */
 import type { Problem } from "./problems.ts";
 import { readLine } from "./shape-statement.ts";
-import { changeWord, insert, meant } from "./shape-words.ts";
+import { changeWord, choicesOf, insert, meant } from "./shape-words.ts";
 import type { Shaped, ShapedStatement } from "./shaped.ts";
-import type { Span, Statement, Tree, Word } from "./tree.ts";
+import type { Phrase, Span, Statement, Tree, Word } from "./tree.ts";
 import { blockRules, blocksWith, outermostBlock, placeInWords, rulesOf } from "./vocabulary/blocks.ts";
 import type { Alternatives, BlockRule, StatementRule } from "./vocabulary/rule.ts";
 
@@ -23,6 +23,8 @@ interface Frame {
   readonly whole: boolean;
   /** Where each statement word first stood, misspelt ones under the word they resemble. */
   readonly seen: Map<string, Span>;
+  /** Words that are not known and resemble none. */
+  readonly strangers: Word[];
   readonly problems: Problem[];
 }
 
@@ -36,6 +38,7 @@ export function shape(tree: Tree): Shaped {
     owner: start,
     whole: true,
     seen: new Map(),
+    strangers: [],
     problems,
   };
   const statements = readBlock(frame, tree.statements);
@@ -43,65 +46,110 @@ export function shape(tree: Tree): Shaped {
 }
 
 function readBlock(frame: Frame, statements: readonly Statement[]): readonly ShapedStatement[] {
-  const shaped = statements.map((statement, index) => readStatement(frame, statement, index));
+  const shaped: ShapedStatement[] = [];
+  let index = 0;
+  for (let statement = statements[0]; statement !== undefined; statement = statements[index]) {
+    const run = runAt(frame, statement, statements, index + 1);
+    shaped.push(...readRun(frame, run, index));
+    index += 1 + run.continued.length + run.inside.length;
+  }
   if (frame.whole && frame.rule !== undefined) checkBlock(frame, frame.rule, statements);
   return shaped;
 }
 
-function readStatement(frame: Frame, statement: Statement, index: number): ShapedStatement {
-  const { word } = statement;
-  const rule = rulesOf(frame.block).get(word.name);
-  if (rule === undefined) return readStranger(frame, statement);
-  const line = readLine(statement, rule);
-  if (!statement.broken) {
-    frame.problems.push(...line.problems);
-    checkPlace(frame, statement, rule, index);
+/** A statement and the lines after it that were meant to belong to it. */
+interface Run {
+  readonly statement: Statement;
+  readonly rule: StatementRule | undefined;
+  /** Clauses that stand as lines of their own, because a comma is missing before the line's end. */
+  readonly continued: readonly Statement[];
+  /** What was to stand in the statement's braces, which are missing. */
+  readonly inside: readonly Statement[];
+}
+
+function runAt(frame: Frame, statement: Statement, statements: readonly Statement[], after: number): Run {
+  const own = rulesOf(frame.block);
+  const rule = own.get(statement.word.name);
+  const continued: Statement[] = [];
+  const inside: Statement[] = [];
+  if (rule === undefined || statement.block !== undefined) return { statement, rule, continued, inside };
+  const wanted = new Set(rule.clauses.map((clause) => clause.word));
+  for (const { items } of statement.phrases) if (items[0]?.kind === "word") wanted.delete(items[0].name);
+  const inner = rulesOf(rule.block ?? "");
+  for (let index = after; index < statements.length; index += 1) {
+    const next = statements[index];
+    const word = next?.word.name ?? "";
+    if (next === undefined || (own.has(word) && (inside.length === 0 || !inner.has(word)))) break;
+    if (inner.has(word)) inside.push(next);
+    else if (inside.length === 0 && wanted.delete(word)) continued.push(next);
+    else break;
   }
+  return { statement, rule, continued, inside };
+}
+
+function readRun(frame: Frame, run: Run, index: number): readonly ShapedStatement[] {
+  const { statement, rule, continued } = run;
+  if (rule === undefined) return [readStranger(frame, statement)];
+  for (const line of continued) frame.problems.push(commaMissing(statement, line));
+  const first = readStatement(frame, run, rule, index);
+  return [first, ...continued.map((line) => stranger(frame, line, []))];
+}
+
+function readStatement(frame: Frame, run: Run, rule: StatementRule, index: number): ShapedStatement {
+  const { statement, continued, inside } = run;
+  const { word } = statement;
+  const line = readLine(withPhrases(statement, continued), rule);
+  if (!statement.broken) frame.problems.push(...line.problems);
+  if (!statement.broken) checkPlace(frame, statement, rule, index);
   if (!frame.seen.has(word.name)) frame.seen.set(word.name, word.span);
-  const children = readChildren(frame, statement, rule.block);
+  const children = readChildren(frame, statement, rule.block, inside);
   return { statement, rule, block: frame.block, slots: line.slots, clauses: line.clauses, children };
 }
 
-/** A word that has no place here. With braces it is read as the block it was meant to open, so that its contents keep their meaning. */
+/** The statement with the lines that go on with it, each as the phrases it was meant to be. */
+function withPhrases(statement: Statement, continued: readonly Statement[]): Statement {
+  const more = continued.flatMap(({ word, phrases: [first, ...rest], span }): readonly Phrase[] => [
+    { kind: "phrase", items: [word, ...(first?.items ?? [])], span },
+    ...rest,
+  ]);
+  const block = continued.at(-1)?.block ?? statement.block;
+  return { ...statement, block, phrases: [...statement.phrases, ...more] };
+}
+
+function commaMissing(statement: Statement, line: Statement): Problem {
+  const { word } = line;
+  const end = statement.phrases.at(-1)?.items.at(-1)?.span.end ?? statement.word.span.end;
+  const repairs = [insert("Write a comma at the end of the line before", end, ",")];
+  return { slug: "missing", span: word.span, expected: [","], inside: statement.word.name, repairs };
+}
+
+/** A word that has no place here. What stands in its braces is read as what the word stands for elsewhere, or was meant to be. */
 function readStranger(frame: Frame, statement: Statement): ShapedStatement {
   const { word } = statement;
-  const known = [...rulesOf(frame.block).keys()];
   const elsewhere = blocksWith(word.name);
-  const opener = elsewhere.length > 0 ? undefined : meantBlock(frame, statement);
-  const near = elsewhere.length > 0 ? undefined : (opener?.word ?? meant(word.name, known));
-  if (frame.rule !== undefined && !statement.broken) {
-    frame.problems.push(elsewhere.length > 0 ? misplaced(frame, word, elsewhere) : unknown(frame, word, known, near));
+  if (elsewhere.length > 0) {
+    if (!statement.broken) report(frame, misplaced(frame, word, elsewhere));
+    const inner = blockElsewhere(elsewhere, word.name);
+    return stranger(frame, statement, readChildren({ ...frame, whole: false }, statement, inner, []));
   }
-  if (near !== undefined && !frame.seen.has(near)) frame.seen.set(near, word.span);
-  const block = opener?.block ?? blockElsewhere(elsewhere, word.name);
-  const children = readChildren(frame, statement, block);
-  const line = opener === undefined ? undefined : readLine(statement, opener);
-  const slots = line?.slots ?? new Map();
-  return { statement, rule: opener, block: frame.block, slots, clauses: line?.clauses ?? [], children };
+  const known = rulesOf(frame.block);
+  const chosen = statementChoosing(known, word.name);
+  const near = chosen?.word ?? meant(word.name, [...known.keys()]);
+  if (near === undefined) frame.strangers.push(word);
+  else if (!frame.seen.has(near)) frame.seen.set(near, word.span);
+  if (!statement.broken) report(frame, unknown(frame, word, near, chosen));
+  const block = near === undefined ? undefined : known.get(near)?.block;
+  return stranger(frame, statement, readChildren(frame, statement, block, []));
 }
 
-/** The block statement a mistyped or half-typed word was meant for: what it resembles, else what its contents belong to. */
-function meantBlock(frame: Frame, { word, block }: Statement): StatementRule | undefined {
-  if (block === undefined) return undefined;
-  const rules = rulesOf(frame.block);
-  const openers = [...rules.values()].filter((rule) => rule.block !== undefined && !frame.seen.has(rule.word));
-  const near = meant(
-    word.name,
-    openers.map((rule) => rule.word),
-  );
-  const resembling = rules.get(near ?? "") ?? openers.find((rule) => rule.word.startsWith(word.name));
-  const counts = new Map(openers.map((rule) => [rule, contentsIn(block.statements, rule.block)]));
-  const best = openers.reduce<StatementRule | undefined>((most, rule) => {
-    return (counts.get(rule) ?? 0) > (most === undefined ? 0 : (counts.get(most) ?? 0)) ? rule : most;
-  }, undefined);
-  if (resembling !== undefined && (best === undefined || (counts.get(resembling) ?? 0) > 0)) return resembling;
-  return best !== undefined && (counts.get(best) ?? 0) * 2 > block.statements.length ? best : undefined;
+/** The only statement that begins with a choice of this word. */
+function statementChoosing(rules: ReadonlyMap<string, StatementRule>, word: string): StatementRule | undefined {
+  const choosing = [...rules.values()].filter(({ slots: [slot] }) => slot && choicesOf(slot.part).includes(word));
+  return choosing.length === 1 ? choosing[0] : undefined;
 }
 
-/** How many of these statements may stand in a block. */
-function contentsIn(statements: readonly Statement[], block: string | undefined): number {
-  const rules = rulesOf(block ?? "");
-  return statements.filter(({ word }) => rules.has(word.name)).length;
+function stranger(frame: Frame, statement: Statement, children: readonly ShapedStatement[]): ShapedStatement {
+  return { statement, rule: undefined, block: frame.block, slots: new Map(), clauses: [], children };
 }
 
 /** The block that a word opens where it may stand. */
@@ -109,20 +157,30 @@ function blockElsewhere(blocks: readonly string[], word: string): string | undef
   return blocks.map((block) => rulesOf(block).get(word)?.block).find((block) => block !== undefined);
 }
 
-function readChildren(frame: Frame, statement: Statement, name: string | undefined): readonly ShapedStatement[] {
-  const { block, word } = statement;
-  if (block === undefined) return [];
+function readChildren(
+  frame: Frame,
+  { block, word }: Statement,
+  name: string | undefined,
+  outside: readonly Statement[],
+): readonly ShapedStatement[] {
+  if (block === undefined && outside.length === 0) return [];
   return readBlock(
     {
       block: name ?? "",
       rule: name === undefined ? undefined : blockRules.get(name),
       owner: word.span,
-      whole: block.close !== undefined,
+      whole: frame.whole && block?.close !== undefined,
       seen: new Map(),
+      strangers: [],
       problems: frame.problems,
     },
-    block.statements,
+    block?.statements ?? outside,
   );
+}
+
+/** Inside a word that is not known nothing is told. */
+function report(frame: Frame, problem: Problem): void {
+  if (frame.rule !== undefined) frame.problems.push(problem);
 }
 
 function misplaced(frame: Frame, word: Word, blocks: readonly string[]): Problem {
@@ -130,9 +188,13 @@ function misplaced(frame: Frame, word: Word, blocks: readonly string[]): Problem
   return { slug: "misplaced", span: word.span, found: word.name, expected, inside: frame.block };
 }
 
-function unknown(frame: Frame, word: Word, expected: readonly string[], near: string | undefined): Problem {
+/** `chosen` is the statement that has the word among its choices: its own word is then what is missing. */
+function unknown(frame: Frame, word: Word, near: string | undefined, chosen: StatementRule | undefined): Problem {
+  const expected = [...rulesOf(frame.block).keys()];
   const problem: Problem = { slug: "unknown-word", span: word.span, found: word.name, expected, inside: frame.block };
-  return near === undefined ? problem : { ...problem, near, repairs: [changeWord(word, near)] };
+  if (near === undefined) return problem;
+  const write = insert(`Write \`${near}\` before it`, word.span.start, `${near} `);
+  return { ...problem, near, repairs: [chosen === undefined ? changeWord(word, near) : write] };
 }
 
 function checkPlace(frame: Frame, statement: Statement, rule: StatementRule, index: number): void {
@@ -147,43 +209,41 @@ function checkPlace(frame: Frame, statement: Statement, rule: StatementRule, ind
   }
 }
 
-/** What the block as a whole lacks or has too much of. */
+/**
+ * What the block as a whole lacks or has too much of. A line that is not known may be what is missing; only when more is missing
+ * than there are such lines is anything told.
+ */
 function checkBlock(frame: Frame, rule: BlockRule, statements: readonly Statement[]): void {
-  for (const statement of rule.statements) {
-    if (statement.times === "one" && !frame.seen.has(statement.word)) reportMissing(frame, statement, statements[0]);
-  }
+  const missing = rule.statements
+    .filter((statement) => statement.times === "one" && !frame.seen.has(statement.word))
+    .map((statement) => missingStatement(frame, statement, statements[0]));
   const empty = statements.length === 0 && rule.statements.some((statement) => statement.first);
-  if (rule.alternatives !== undefined && !empty) checkAlternatives(frame, rule.alternatives);
+  if (rule.alternatives !== undefined && !empty) missing.push(...lackingWays(frame, rule.alternatives));
+  if (missing.length > frame.strangers.length) frame.problems.push(...missing);
+  if (rule.alternatives !== undefined) reportTooMany(frame, rule.alternatives);
 }
 
-function reportMissing(frame: Frame, rule: StatementRule, first: Statement | undefined): void {
+function missingStatement(frame: Frame, rule: StatementRule, first: Statement | undefined): Problem {
   const problem: Problem = { slug: "missing", span: frame.owner, expected: [rule.word], inside: frame.block };
-  if (rule.first !== true) {
-    frame.problems.push(problem);
-    return;
-  }
+  if (rule.first !== true) return problem;
   const start = first?.notes[0]?.span.start ?? frame.owner.start;
-  const repairs = [
-    insert(`Write \`${rule.example}\``, start, first === undefined ? `${rule.example}\n` : `${rule.example}\n\n`),
-  ];
-  frame.problems.push({ ...problem, expected: [rule.example], repairs });
+  const line = first === undefined ? `${rule.example}\n` : `${rule.example}\n\n`;
+  return { ...problem, expected: [rule.example], repairs: [insert(`Write \`${rule.example}\``, start, line)] };
 }
 
-function checkAlternatives(frame: Frame, { ways, needed }: Alternatives): void {
+function lackingWays(frame: Frame, { ways, needed }: Alternatives): readonly Problem[] {
+  if (needed !== true || ways.flat().some((word) => frame.seen.has(word))) return [];
+  const expected = ways.flatMap((way) => way.slice(0, 1));
+  return [{ slug: "missing", span: frame.owner, expected, inside: frame.block }];
+}
+
+function reportTooMany(frame: Frame, { ways }: Alternatives): void {
   const written = ways
-    .flatMap((way) => {
-      const word = way.find((one) => frame.seen.has(one));
-      const span = word === undefined ? undefined : frame.seen.get(word);
-      return word === undefined || span === undefined ? [] : [{ word, span }];
-    })
+    .flatMap((way) => way.flatMap((word) => ({ word, span: frame.seen.get(word) })).slice(0, 1))
+    .flatMap(({ word, span }) => (span === undefined ? [] : [{ word, span }]))
     .sort((a, b) => a.span.start - b.span.start);
   const [first, ...others] = written;
-  if (first === undefined && needed === true) {
-    const expected = ways.flatMap((way) => way.slice(0, 1));
-    frame.problems.push({ slug: "missing", span: frame.owner, expected, inside: frame.block });
-  }
-  for (const { word, span } of others) {
-    const also = first?.span ?? span;
-    frame.problems.push({ slug: "repeated", span, found: word, inside: frame.block, also });
+  for (const { word, span } of first === undefined ? [] : others) {
+    frame.problems.push({ slug: "repeated", span, found: word, inside: frame.block, also: first?.span ?? span });
   }
 }
