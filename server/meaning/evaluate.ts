@@ -31,8 +31,12 @@ export interface Evaluation {
   readonly names: Names;
   /** Names that stand in lines which could not be understood: they may well be given there. */
   readonly mentioned: ReadonlySet<string>;
+  /** How deep in names and expressions the value being worked out now lies. */
+  readonly depth: { now: number; overrun: boolean };
   /** Names used and never given, once each, with the first place of use. */
   readonly missing: Map<string, MissingName>;
+  /** Names that were told as resting on themselves. */
+  readonly circles: Set<string>;
   /** Every use of a name that is never given. */
   readonly strays: { readonly kind: MissingName["kind"]; readonly word: Word }[];
 }
@@ -90,23 +94,31 @@ export function magnificationOf(evaluation: Evaluation, view: ViewEntry): Quanti
 export function viewsIn(item: Item | undefined, scope: Scope): readonly string[] {
   const views = new Set<string>();
   const seen = new Set<NamedEntry>();
-  const walk = (part: Item, at: Scope): void => {
-    if (part.kind === "reading") {
-      views.add(part.view.name);
+  const waiting: { readonly part: Item; readonly at: Scope }[] = item === undefined ? [] : [{ part: item, at: scope }];
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    for (const part of allParts(next.part)) {
+      if (part.kind === "reading") {
+        views.add(part.view.name);
+      }
     }
-    const entry = part.kind === "word" ? lookUp(at, part.name) : undefined;
-    if (entry?.item !== undefined && !seen.has(entry)) {
-      seen.add(entry);
-      walk(entry.item, entry.scope);
+    for (const entry of namesIn(next.part, next.at)) {
+      if (entry.item !== undefined && !seen.has(entry)) {
+        seen.add(entry);
+        waiting.push({ part: entry.item, at: entry.scope });
+      }
     }
-    for (const inner of partsOf(part)) {
-      walk(inner, at);
-    }
-  };
-  if (item !== undefined) {
-    walk(item, scope);
   }
   return [...views];
+}
+
+/** The values and landmarks an item names itself. */
+export function namesIn(item: Item | undefined, scope: Scope): readonly NamedEntry[] {
+  const parts = item === undefined ? [] : allParts(item);
+  return parts.flatMap((part) => (part.kind === "word" ? (lookUp(scope, part.name) ?? []) : []));
+}
+
+function allParts(item: Item): readonly Item[] {
+  return [item, ...partsOf(item).flatMap(allParts)];
 }
 
 /** The expressions directly inside an item. */
@@ -137,7 +149,30 @@ function uncertainLiterals(item: Item): number {
   return partsOf(item).reduce((count, part) => count + uncertainLiterals(part), own);
 }
 
+/** Nested parts of expressions, those of the names in them included; only a circle of hundreds of names has more. */
+const deepest = 1_000;
+const restsOnTooMany = "a value that rests on too many others";
+
 function workOut(evaluation: Evaluation, item: Expression, around: Around): Quantity {
+  if (evaluation.depth.now >= deepest) {
+    if (evaluation.depth.overrun) {
+      return unknown(restsOnTooMany);
+    }
+    evaluation.depth.overrun = true;
+    const expected = [`at most ${deepest} levels`];
+    return settle(evaluation, item.span, [], {
+      problem: "too-deep",
+      found: "a value that rests on too many",
+      expected,
+    });
+  }
+  evaluation.depth.now += 1;
+  const value = workOutPart(evaluation, item, around);
+  evaluation.depth.now -= 1;
+  return value;
+}
+
+function workOutPart(evaluation: Evaluation, item: Expression, around: Around): Quantity {
   switch (item.kind) {
     case "quantity":
       return literal(evaluation, item, around);
@@ -324,7 +359,12 @@ function settle(
   return outcome;
 }
 
+/** One circle may be met on several ways round; it is told for the name that closes it first. */
 function circle(evaluation: Evaluation, word: Word): Quantity {
+  if (evaluation.circles.has(word.name)) {
+    return unknown(`${word.name} is used in its own definition`);
+  }
+  evaluation.circles.add(word.name);
   evaluation.problems.add({ slug: "name-unknown", span: word.span, found: word.name, inside: "its own definition" });
   return unknown(`${word.name} is used in its own definition`);
 }

@@ -6,9 +6,9 @@ import type { Parsed } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
 import type { Item, Span, Statement } from "../../grammar/tree.ts";
-import { magnificationOf, partsOf, valueOfName } from "./evaluate.ts";
+import { magnificationOf, namesIn, partsOf, valueOfName } from "./evaluate.ts";
 import { mended } from "./mend.ts";
-import { gatherNames } from "./names.ts";
+import { gatherNames, type NamedEntry } from "./names.ts";
 import type { Said } from "./plan.ts";
 import { changeTo, inTextOrder, type ProblemList, problemList } from "./problems.ts";
 import { lineSpan, placeOf, type Reader, said } from "./read.ts";
@@ -25,7 +25,37 @@ export function openDocument(parsed: Parsed, shaped: Shaped, file: string, openi
   const problems = problemList([...parsed.problems, ...shaped.problems], brokenLines(parsed.tree.statements));
   const names = gatherNames(opening, problems);
   const mentioned = wordsNotUnderstood(parsed, shaped, problems);
-  return { file, problems, names, mentioned, missing: new Map(), strays: [], scope: names.root };
+  const reader: Reader = {
+    file,
+    problems,
+    names,
+    mentioned,
+    depth: { now: 0, overrun: false },
+    missing: new Map(),
+    circles: new Set(),
+    strays: [],
+    scope: names.root,
+  };
+  reckonNames(reader);
+  return reader;
+}
+
+/** Names that other names rest on come first, so that a long chain is worked out link by link, whichever way it is written. */
+function reckonNames(reader: Reader): void {
+  const opened = new Set<NamedEntry>();
+  const waiting = [...reader.names.entries].reverse();
+  for (let entry = waiting.at(-1); entry !== undefined; entry = waiting.at(-1)) {
+    if (opened.has(entry)) {
+      waiting.pop();
+      valueOfName(reader, entry);
+    } else {
+      opened.add(entry);
+      waiting.push(...namesIn(entry.item, entry.scope).filter((inner) => !opened.has(inner)));
+    }
+  }
+  for (const view of reader.names.views.values()) {
+    magnificationOf(reader, view);
+  }
 }
 
 /** The title after the document's word; empty, at the word's place, when there is none. */
@@ -33,19 +63,12 @@ export function titleOf(reader: Reader, opening: ShapedStatement): Said {
   return said(reader, opening, "title") ?? { text: "", place: placeOf(reader, opening.statement.word.span) };
 }
 
-/**
- * Ends the reading: values nobody asked for are reckoned too, so that their mistakes show, and names are told that are missing
- * or never used. Returns all problems of meaning in the order of the text.
- */
+/** Ends the reading: tells names that are missing or never used. Returns all problems of meaning in the order of the text. */
 export function closeDocument(reader: Reader): readonly Problem[] {
-  for (const entry of reader.names.entries) {
-    valueOfName(reader, entry);
-  }
-  for (const view of reader.names.views.values()) {
-    magnificationOf(reader, view);
-  }
   tellMissing(reader);
-  tellUnused(reader);
+  if (!reader.depth.overrun) {
+    tellUnused(reader);
+  }
   return inTextOrder(reader.problems.added);
 }
 
@@ -82,6 +105,9 @@ function brokenLines(statements: readonly Statement[]): readonly Span[] {
 
 /** Every word in a line that is not understood: names may be given or used there, so nothing is said about them. */
 function wordsNotUnderstood(parsed: Parsed, shaped: Shaped, problems: ProblemList): ReadonlySet<string> {
+  if (parsed.problems.length === 0 && shaped.problems.length === 0) {
+    return new Set();
+  }
   const understood = new Set<Statement>();
   const note = (statement: ShapedStatement): void => {
     const { statement: written, rule } = statement;

@@ -4,6 +4,7 @@
  */
 import type { Problem, ProblemSlug, Repair } from "../../grammar/problems.ts";
 import type { Span } from "../../grammar/tree.ts";
+import { spanFinder } from "./spans.ts";
 
 export interface ProblemList {
   /** Adds a problem unless what stands there already has one. */
@@ -31,16 +32,18 @@ const spoilers: ReadonlySet<ProblemSlug> = new Set([
 
 /** `earlier` are the problems that parsing and shaping found; `quiet` are the lines that have had their one mistake told. */
 export function problemList(earlier: readonly Problem[], quiet: readonly Span[]): ProblemList {
-  const spoilt = earlier.filter((problem) => spoilers.has(problem.slug) && problem.mild !== true);
+  const spoilt = spanFinder(
+    earlier.filter((problem) => spoilers.has(problem.slug) && problem.mild !== true),
+    (problem) => problem.span,
+  );
+  const told = spanFinder(quiet, (span) => span);
   const added: Problem[] = [];
-  const spoiling = (span: Span) => spoilt.find((problem) => touch(problem.span, span));
-  const allSpoiling = (span: Span) => spoilt.filter((problem) => touch(problem.span, span));
   const add = (problem: Problem) => {
-    if (spoiling(problem.span) === undefined && !quiet.some((line) => touch(line, problem.span))) {
+    if (spoilt.first(problem.span) === undefined && told.first(problem.span) === undefined) {
       added.push(problem);
     }
   };
-  return { add, spoiling, allSpoiling, added };
+  return { add, spoiling: spoilt.first, allSpoiling: spoilt.all, added };
 }
 
 /** Problems in the order of the text; those at one place keep their order. */
@@ -51,8 +54,4 @@ export function inTextOrder(problems: readonly Problem[]): readonly Problem[] {
 /** The repair that writes the word that was probably meant. */
 export function changeTo(span: Span, found: string, near: string): Repair {
   return { title: `Change \`${found}\` to \`${near}\``, edits: [{ span, text: near }] };
-}
-
-function touch(a: Span, b: Span): boolean {
-  return a.start < b.end && b.start < a.end;
 }

@@ -73,14 +73,29 @@ describe("a name", () => {
 
   test.each([
     ["itself", "  let deep = deep + 1 mm", ["name-unknown deep"]],
-    ["another that means it", "  let deep = far\n  let far = deep", ["name-unknown deep"]],
-    ["two others", "  let deep = far + near-by\n  let far = near-by\n  let near-by = deep", ["name-unknown deep"]],
+    ["another that means it", "  let deep = far\n  let far = deep", ["name-unknown far"]],
+    ["two others", "  let deep = far + near-by\n  let far = near-by\n  let near-by = deep", ["name-unknown near-by"]],
   ])("that means %s is told once as a circle", (_, lines, expected) => {
     const text = planWithLines(lines, "deep");
     expect(problemsOf(text)).toEqual(expected);
     const problem = understoodPlan(text).problems[0];
     expect(problem?.inside).toBe("its own definition");
     expect(sunkOf(text)).toMatch(/^unknown/);
+  });
+
+  test.each([
+    ["in the order of the text", (at: number) => `let n${at + 1} = n${at} + 1 mm`, "let n0 = 1 mm", "n3000"],
+    ["against it", (at: number) => `let n${at} = n${at + 1} + 1 mm`, "let n3000 = 1 mm", "n0"],
+  ])("may rest on thousands of others %s without overflowing", (order, line, last, top) => {
+    const lines = Array.from({ length: 3000 }, (_, at) => line(at));
+    const text = planWithLines(order === "against it" ? [...lines, last].join("\n") : [last, ...lines].join("\n"), top);
+    expect(problemsOf(text)).toEqual([]);
+    expect(sunkOf(text)).toBe("3001 mm");
+  });
+
+  test("in a circle of thousands is told without overflowing", () => {
+    const lines = Array.from({ length: 3000 }, (_, at) => `let n${at} = n${(at + 1) % 3000} + 1 mm`);
+    expect(problemsOf(planWithLines(lines.join("\n"), "n0"))).toHaveLength(1);
   });
 
   test("of a view in its own marker is a circle too", () => {
