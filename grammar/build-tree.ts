@@ -2,10 +2,10 @@
  * Puts lines together to nested blocks. Braces are trusted first; where they do not come out even, the table of which statement
  * may stand in which block and the indentation decide, so that a missing or extra brace costs its own block at most.
  */
-import { deepest } from "./lines.ts";
+import { deepest } from "./line-state.ts";
 import { nearest } from "./nearest.ts";
-import type { Line, StatementLine } from "./parser.ts";
 import type { Problem } from "./problems.ts";
+import type { Line, StatementLine } from "./statement-maker.ts";
 import type { Note, Span, Statement } from "./tree.ts";
 import type { BlockRule } from "./vocabulary/rule.ts";
 

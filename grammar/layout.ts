@@ -4,8 +4,8 @@
  * again, would not mean the same.
  */
 
+import { onNewLine } from "./braces.ts";
 import { byteOrderMark } from "./characters.ts";
-import { onNewLine } from "./lines.ts";
 import { type Parsed, parse } from "./parse.ts";
 import { type Chunk, chunksOf } from "./print.ts";
 import type { Problem } from "./problems.ts";

@@ -2,16 +2,16 @@
  * Puts the lexer's tokens in order for the parser: one line end behind each statement (a comma carries it on into the next line),
  * braces at their places, words told apart, unreadable stretches gathered into one token each, comments and notes set aside.
  */
-import type { IToken } from "chevrotain";
-import { createTokenInstance, type TokenType } from "chevrotain";
+import type { IToken, TokenType } from "chevrotain";
+import { breakLine, closeBrace, openBrace } from "./braces.ts";
+import { continuation } from "./carrying.ts";
 import { shown } from "./characters.ts";
+import { deepest, endStatement, headless, last, type Neighbours, pushBroken, type State } from "./line-state.ts";
 import { oddNumberProblem, oddProblem, signProblem, textProblem } from "./oddities.ts";
-import type { Edit, Problem } from "./problems.ts";
+import type { Problem } from "./problems.ts";
 import { endOf, retype, spanOf, T, typeOfWord } from "./tokens.ts";
-import type { Comment, Note, Span } from "./tree.ts";
+import type { Comment, Note } from "./tree.ts";
 
-/** Levels of parentheses that are read, and of braces. */
-export const deepest = 64;
 /** Operators in one phrase; a longer chain would make a tree too deep to walk. */
 const mostOperators = 256;
 
@@ -21,31 +21,6 @@ export interface Arranged {
   /** In order; `astray` when it stands behind something else on its line or inside a statement. */
   readonly notes: readonly { readonly note: Note; readonly astray: boolean }[];
   readonly problems: Problem[];
-}
-
-/** Which words may begin a statement beside one that begins with `word`; used to see that a comma was left behind. */
-export type Neighbours = (word: string, next: string) => boolean;
-
-/** What the arranging knows as it goes from token to token. */
-interface State {
-  readonly text: string;
-  readonly raw: readonly IToken[];
-  readonly out: IToken[];
-  readonly comments: Comment[];
-  readonly notes: { note: Note; astray: boolean }[];
-  readonly problems: Problem[];
-  readonly neighbours: Neighbours;
-  /** Length of `out` when the present statement's line began. */
-  lineFrom: number;
-  /** Nothing but blanks so far on the line as it stands in the text. */
-  fresh: boolean;
-  /** Line ends up to this index of `raw` do not end the statement. */
-  carriedTo: number;
-  parens: number;
-  operators: number;
-  /** What follows a brace on its line is told once a line, with one edit each. */
-  braceEdits: Edit[] | undefined;
-  afterBrace: boolean;
 }
 
 export function arrange(text: string, raw: readonly IToken[], neighbours: Neighbours): Arranged {
@@ -139,36 +114,10 @@ function tooMany(state: State): boolean {
   return state.operators > mostOperators;
 }
 
-function last(state: State): IToken | undefined {
-  return state.out.length > state.lineFrom ? state.out[state.out.length - 1] : undefined;
-}
-
-/** Pushes a token that stands for a stretch that could not be read; first on its line it stands for the statement's word. */
-function pushBroken(state: State, start: number, end: number): void {
-  const type = state.out.length === state.lineFrom ? T.Head : T.Broken;
-  const token = createTokenInstance(type, state.text.slice(start, end), start, end - 1, 1, 1, 1, 1);
-  if (type === T.Head) token.payload = "broken";
-  state.out.push(token);
-}
-
 function broken(state: State, token: IToken, problem: Problem, index: number): number {
   state.problems.push(problem);
   pushBroken(state, token.startOffset, endOf(token));
   return index + 1;
-}
-
-/** A line that does not begin with a word gets an empty one, so that the rest is read as ever. */
-function headless(state: State, token: IToken): void {
-  const head = createTokenInstance(T.Head, "", token.startOffset, token.startOffset - 1, 1, 1, 1, 1);
-  head.payload = "broken";
-  state.out.push(head);
-  if (token.tokenType === T.OddNumber || token.tokenType === T.OddText) return;
-  state.problems.push({
-    slug: "unreadable",
-    span: spanOf(token),
-    found: shown(token.image),
-    expected: ["the word of a statement"],
-  });
 }
 
 const glueable: ReadonlySet<TokenType> = new Set<TokenType>([
@@ -279,15 +228,6 @@ function tooDeep(state: State, token: IToken, index: number): number {
   return at;
 }
 
-function endStatement(state: State, offset: number): void {
-  if (state.out.length > state.lineFrom) {
-    state.out.push(createTokenInstance(T.Newline, "", offset, offset - 1, 1, 1, 1, 1));
-  }
-  state.lineFrom = state.out.length;
-  state.parens = 0;
-  state.operators = 0;
-}
-
 function newline(state: State, token: IToken, index: number): number {
   state.fresh = true;
   state.afterBrace = false;
@@ -301,41 +241,6 @@ function newline(state: State, token: IToken, index: number): number {
   if (goesOn === undefined) endStatement(state, token.startOffset);
   else state.carriedTo = goesOn;
   return index + 1;
-}
-
-/** Index of the token with which the statement goes on behind its comma; undefined when the comma was left behind. */
-function continuation(state: State, index: number): number | undefined {
-  let blank = true;
-  for (let at = index + 1; at < state.raw.length; at += 1) {
-    const next = state.raw[at];
-    if (next === undefined) return undefined;
-    if (next.tokenType === T.Newline) {
-      if (blank) return undefined;
-      blank = true;
-    } else if (next.tokenType === T.Comment) {
-      blank = false;
-    } else {
-      return beginsStatement(state, next) ? undefined : at;
-    }
-  }
-  return undefined;
-}
-
-/** While a phrase is not yet written behind its comma, the next statement must not be taken for it. */
-function beginsStatement(state: State, next: IToken): boolean {
-  const head = state.out[state.lineFrom];
-  if (next.tokenType === T.RBrace || head === undefined) return true;
-  if (next.tokenType === T.Note)
-    return indentOf(state.text, next.startOffset) <= indentOf(state.text, head.startOffset);
-  if (next.tokenType !== T.Word || !state.neighbours(head.image, next.image)) return false;
-  return indentOf(state.text, next.startOffset) <= indentOf(state.text, head.startOffset);
-}
-
-/** Blanks between the line's start and `offset`; what is not a blank counts too, so only line starts compare well. */
-function indentOf(text: string, offset: number): number {
-  let at = offset;
-  while (at > 0 && text[at - 1] !== "\n" && text[at - 1] !== "\r") at -= 1;
-  return offset - at;
 }
 
 function aside(state: State, token: IToken, index: number): number {
@@ -359,62 +264,3 @@ function aside(state: State, token: IToken, index: number): number {
   state.fresh = false;
   return index + 1;
 }
-
-/** A brace that does not stand at the end of its statement's line still opens that statement's block. */
-function openBrace(state: State, token: IToken, index: number): number {
-  if (state.out.length === state.lineFrom) startBlockAlone(state, token);
-  state.out.push(token);
-  endStatement(state, endOf(token));
-  state.afterBrace = true;
-  return index + 1;
-}
-
-function startBlockAlone(state: State, token: IToken): void {
-  const [before, end] = state.out.slice(-2);
-  const follows = end?.tokenType === T.Newline && before?.tokenType !== T.LBrace && before?.tokenType !== T.RBrace;
-  if (!follows || before === undefined) {
-    headless(state, token);
-    return;
-  }
-  state.out.pop();
-  state.lineFrom = state.out.length - 1;
-  const span: Span = { start: endOf(before), end: endOf(token) };
-  const clean = state.text.slice(span.start, token.startOffset).trim() === "";
-  state.problems.push({
-    slug: "unreadable",
-    span: spanOf(token),
-    found: "{",
-    expected: ["the brace at the end of its statement's line"],
-    ...(clean && { repairs: [{ title: "Move the brace up", edits: [{ span, text: " {" }] }] }),
-  });
-}
-
-function closeBrace(state: State, token: IToken, index: number): number {
-  if (state.out.length > state.lineFrom) breakLine(state, token.startOffset);
-  state.out.push(token);
-  endStatement(state, endOf(token));
-  state.afterBrace = true;
-  return index + 1;
-}
-
-/** Ends the statement before a token that should stand on a line of its own. Told once a line; later places add an edit. */
-function breakLine(state: State, offset: number): void {
-  endStatement(state, offset);
-  state.afterBrace = false;
-  const edit: Edit = { span: { start: offset, end: offset }, text: "\n" };
-  if (state.braceEdits !== undefined) {
-    state.braceEdits.push(edit);
-    return;
-  }
-  state.braceEdits = [edit];
-  state.problems.push({
-    slug: "unreadable",
-    span: { start: offset, end: offset + 1 },
-    found: state.text[offset] ?? "",
-    expected: [onNewLine],
-    repairs: [{ title: "Give each its own line", edits: state.braceEdits }],
-  });
-}
-
-/** What is expected where a statement or a brace does not begin its line; the layout puts that right by itself. */
-export const onNewLine = "a new line";

@@ -4,7 +4,8 @@
  */
 import { buildTree, type Places, placesOf } from "./build-tree.ts";
 import { codePoints, hiddenRuns } from "./characters.ts";
-import { arrange, type Neighbours } from "./lines.ts";
+import type { Neighbours } from "./line-state.ts";
+import { arrange } from "./lines.ts";
 import { readLines } from "./parser.ts";
 import type { Problem } from "./problems.ts";
 import { scan, spanOf, T } from "./tokens.ts";
@@ -33,10 +34,11 @@ export function parse(text: string): Parsed {
   const arranged = arrange(text, raw, neighboursIn(places));
   const concealed = hiddenProblems(text, raw.filter(isQuiet).map(spanOf));
   const known = [...arranged.problems, ...concealed.filter(({ mild }) => mild !== true)];
-  const { lines, problems } = readLines(text, arranged.tokens, covers(known));
+  const { lines, problems, whole } = readLines(text, arranged.tokens, covers(known));
   const notes = arranged.notes.map(({ note }) => note);
   const built = buildTree(text, lines, notes, places);
   const all = [...arranged.problems, ...concealed, ...problems, ...built.problems];
+  if (!whole) all.push({ slug: "unreadable", span: { start: 0, end: text.length } });
   return { text, tree: treeOf(text, built, arranged.comments), problems: capped(all) };
 }
 
