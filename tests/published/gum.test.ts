@@ -246,6 +246,14 @@ describe("GUM 5.1 and G.4, sums and products", () => {
   });
 });
 
+describe("GUM 7.2.6, digits", () => {
+  test("the value ends where its uncertainty does", () => {
+    // JCGM 100:2008, 7.2.6 (from memory): y = 10.057 62 Ω with u_c = 27 mΩ is rounded to 10.058 Ω; 28.05 kHz to 28 kHz.
+    expect(print(standard("R", 10.057_62, 0.027), "1")).toBe("10.058 ± 0.054");
+    expect(print(standard("f", 1234.56, 28.05 / 2), "1")).toBe("1235 ± 28");
+  });
+});
+
 describe("magnification", () => {
   // Marker 25.00 mm (u 0.02), its image 28.75 mm (u 0.15), the bone's image 414 mm (u 0.5).
   const magnification = divide(standard("seen", 28.75, 0.15, "mm"), standard("marker", 25, 0.02, "mm"));

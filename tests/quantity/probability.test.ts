@@ -102,6 +102,11 @@ describe("what would settle it", () => {
     expect(settling(sure(list.reduce((a, b) => sure(add(a, b)))), mm(30))?.reading.id).toBe("r1");
   });
 
+  test("the leading reading may count against the value", () => {
+    const shortened = sure(add(uncertain("a", 10, 1), scale(uncertain("b", 1, 5), -1)));
+    expect(settling(shortened, mm(8.9))?.reading.id).toBe("b");
+  });
+
   test("nothing when it is decided or exact; no figure when the others alone leave it open", () => {
     expect(settling(value, mm(90))).toBeUndefined();
     expect(settling(mm(1), mm(2))).toBeUndefined();
