@@ -75,18 +75,15 @@ function checkAlternatives(reader: Reader, { ways, needed, together }: Alternati
 
 /** Of two ways the one written later is too much. */
 function oneTooMany(reader: Reader, one: readonly string[], other: readonly string[]): Problem {
-  const written = [...one, ...other]
-    .flatMap((part) => {
-      const span = reader.given.get(part);
-      return span === undefined ? [] : [{ part, span, way: one.includes(part) ? one : other }];
-    })
-    .sort((a, b) => a.span.start - b.span.start);
-  const first = written[0];
-  const second = written.find(({ way }) => way !== first?.way);
-  const inside = reader.statement.word.name;
-  const problem: Problem = { slug: "repeated", span: second?.span ?? reader.statement.word.span, inside };
-  if (first === undefined || second === undefined) return problem;
-  return { ...problem, found: second.part, also: first.span };
+  const startOf = (way: readonly string[]): number =>
+    Math.min(...way.map((part) => reader.given.get(part)?.start ?? Infinity));
+  const later = startOf(one) > startOf(other) ? one : other;
+  const part = later.find((name) => reader.given.has(name));
+  const found = part === undefined ? "" : (named(reader, part)[0] ?? "");
+  const span = reader.given.get(part ?? "") ?? reader.statement.word.span;
+  const ways = [one, other].map((way) => named(reader, way[0])[0] ?? "");
+  const expected = [`one of ${ways.join(" or ")}`];
+  return { slug: "misplaced", span, found, expected, inside: reader.statement.word.name };
 }
 
 /** A clause by its word, a slot of the head by what is expected in it. */

@@ -23,7 +23,7 @@ export interface Section {
   /** The rule of a clause. */
   readonly rule: ClauseRule | undefined;
   readonly word: Word;
-  readonly slots: Map<string, readonly Item[]>;
+  readonly slots: Map<string, Item[]>;
   /** Where the last thing of it ends. */
   end: number;
   /** Where the section before it ends. */
@@ -41,6 +41,8 @@ export interface Reader {
   readonly rule: StatementRule;
   readonly clauseRules: ReadonlyMap<string, ClauseRule>;
   readonly closing: ReadonlySet<string>;
+  /** What is still to be read, the next one last. */
+  readonly waiting: Things[];
   /** The head first, then the clauses in the order written. */
   readonly sections: Section[];
   readonly problems: Problem[];
@@ -50,7 +52,12 @@ export interface Reader {
   readonly written: ReadonlySet<string>;
   /** True when a clause word was met that resembles none. */
   puzzled: boolean;
+  /** How many commas are missing so far. */
+  commasMissing: number;
 }
+
+/** A line that lacks more commas than this is no line of the language; the rest of it is not read, to keep the time in bounds. */
+const mostCommasMissing = 50;
 
 /** The things between two commas. */
 type Things = readonly Item[];
@@ -64,27 +71,28 @@ export function readLine(statement: Statement, rule: StatementRule): Line {
     rule,
     clauseRules,
     closing,
+    waiting: statement.phrases.map(({ items }) => items).reverse(),
     sections: [],
     problems: [],
     given: new Map(),
     written: new Set(statement.phrases.flatMap(({ items }) => (items[0]?.kind === "word" ? [items[0].name] : []))),
     puzzled: false,
+    commasMissing: 0,
   };
-  let rest = readHead(reader);
-  for (let things = rest[0]; things !== undefined; things = rest[0]) rest = readThings(reader, things, rest.slice(1));
+  readHead(reader);
+  for (let things = reader.waiting.pop(); things !== undefined; things = reader.waiting.pop())
+    readThings(reader, things);
   checkWhole(reader);
   const head = reader.sections[0];
   return { slots: head?.slots ?? new Map(), clauses: shapedClauses(reader), problems: reader.problems };
 }
 
-function readHead(reader: Reader): readonly Things[] {
-  const [first, ...rest] = reader.statement.phrases.map((phrase) => phrase.items);
+function readHead(reader: Reader): void {
+  const first = reader.waiting.at(-1);
   const section = open(reader, "head", reader.statement.word, undefined);
-  if (first === undefined || !opensClauseAtOnce(reader, first)) {
-    return fill(reader, section, reader.rule.slots, first ?? [], rest);
-  }
-  fill(reader, section, reader.rule.slots, [], []);
-  return [first, ...rest];
+  const own = first === undefined || opensClauseAtOnce(reader, first) ? [] : first;
+  if (own === first) reader.waiting.pop();
+  fill(reader, section, reader.rule.slots, own);
 }
 
 /** A clause word right after the statement's own opens its clause, unless it stands alone where the head asks for a name. */
@@ -95,19 +103,20 @@ function opensClauseAtOnce(reader: Reader, things: Things): boolean {
   return wanted === undefined || things.length > 1 || !fits(first, wanted.part);
 }
 
-/** Reads what stands between two commas; gives back what is still to be read. */
-function readThings(reader: Reader, things: Things, rest: readonly Things[]): readonly Things[] {
+/** Reads what stands between two commas. */
+function readThings(reader: Reader, things: Things): void {
   const first = things[0];
   const section = reader.sections.at(-1);
-  if (first === undefined || first.kind === "broken" || section === undefined) return rest;
+  if (first === undefined || first.kind === "broken" || section === undefined) return;
   const rule = first.kind === "word" ? reader.clauseRules.get(first.name) : undefined;
-  if (first.kind === "word" && rule !== undefined) return openClause(reader, first, rule, things.slice(1), rest);
-  if (section.goesOn !== undefined && continuesList(reader, section.goesOn, things)) {
+  if (first.kind === "word" && rule !== undefined) {
+    openClause(reader, first, rule, things.slice(1));
+  } else if (section.goesOn !== undefined && continuesList(reader, section.goesOn, things)) {
     const { lead: _, ...list } = section.goesOn;
-    return fill(reader, section, [list], things, rest);
+    fill(reader, section, [list], things);
+  } else {
+    refuse(reader, section, things, "comma");
   }
-  refuse(reader, section, things, "comma");
-  return rest;
 }
 
 /** Whether things go on with the list before them, or begin with a clause word that is misspelt. */
@@ -119,69 +128,70 @@ function continuesList(reader: Reader, list: Slot, things: Things): boolean {
   return (near === undefined || reader.given.has(near)) && things.every((item) => fits(item, list.part));
 }
 
-function openClause(
-  reader: Reader,
-  word: Word,
-  rule: ClauseRule,
-  things: Things,
-  rest: readonly Things[],
-): readonly Things[] {
+function openClause(reader: Reader, word: Word, rule: ClauseRule, things: Things): void {
   const section = open(reader, "clause", word, rule);
   if (!reader.given.has(rule.word)) reader.given.set(rule.word, word.span);
-  return fill(reader, section, rule.slots, things, rest);
+  fill(reader, section, rule.slots, things);
 }
 
 function open(reader: Reader, kind: Section["kind"], word: Word, rule: ClauseRule | undefined): Section {
   const after = reader.sections.at(-1)?.end ?? word.span.start;
   const end = word.span.end;
-  const section = { kind, rule, word, slots: new Map(), end, after, goesOn: undefined, open: [], faulty: false };
+  const section: Section = {
+    kind,
+    rule,
+    word,
+    slots: new Map(),
+    end,
+    after,
+    goesOn: undefined,
+    open: [],
+    faulty: false,
+  };
   reader.sections.push(section);
   return section;
 }
 
-/** Fills the slots of a section; gives back what is still to be read after it. */
-function fill(
-  reader: Reader,
-  section: Section,
-  slots: readonly Slot[],
-  things: Things,
-  rest: readonly Things[],
-): readonly Things[] {
+/** Fills the slots of a section, with what stands behind the next comma too where that comma is too much. */
+function fill(reader: Reader, section: Section, slots: readonly Slot[], things: Things): void {
   const filling = fillSlots(slots, things, reader.closing);
-  if (goesOnBehindComma(reader, filling, things, rest)) {
-    reportComma(reader, section, filling, things, rest);
-    return fill(reader, section, slots, [...things, ...(rest[0] ?? [])], rest.slice(1));
+  const behind = behindComma(reader, filling, things);
+  if (behind !== undefined) {
+    reportComma(reader, section, filling, things, behind);
+    reader.waiting.pop();
+    fill(reader, section, slots, [...things, ...behind]);
+    return;
   }
   take(reader, section, filling, things);
   report(reader, section, filling);
-  return leave(reader, section, filling, rest);
+  leave(reader, section, filling);
 }
 
 /** Where something is missing and stands right behind the next comma, that comma is the one mistake. */
-function goesOnBehindComma(reader: Reader, filling: Filling, things: Things, rest: readonly Things[]): boolean {
-  const next = rest[0]?.[0];
-  if (filling.missing === undefined || filling.left.length > 0 || things.length === 0 || next === undefined)
-    return false;
-  if (next.kind === "word" && reader.closing.has(next.name)) return false;
-  return fits(next, filling.missing.slot.part);
+function behindComma(reader: Reader, filling: Filling, things: Things): Things | undefined {
+  const behind = reader.waiting.at(-1);
+  const next = behind?.[0];
+  if (filling.missing === undefined || filling.left.length > 0 || things.length === 0 || next === undefined) {
+    return undefined;
+  }
+  if (next.kind === "word" && reader.closing.has(next.name)) return undefined;
+  return fits(next, filling.missing.slot.part) ? behind : undefined;
 }
 
-function reportComma(
-  reader: Reader,
-  section: Section,
-  filling: Filling,
-  things: Things,
-  rest: readonly Things[],
-): void {
+function reportComma(reader: Reader, section: Section, filling: Filling, things: Things, behind: Things): void {
   const start = things.at(-1)?.span.end ?? section.end;
-  const span: Span = { start, end: rest[0]?.[0]?.span.start ?? start };
+  const span: Span = { start, end: behind[0]?.span.start ?? start };
   const expected = filling.missing?.expected ?? [];
   const repairs = [replace("Take the comma away", span, " ")];
   reader.problems.push({ slug: "misplaced", span, found: ",", expected, inside: section.word.name, repairs });
 }
 
 function take(reader: Reader, section: Section, filling: Filling, things: Things): void {
-  for (const [name, held] of filling.filled) section.slots.set(name, [...(section.slots.get(name) ?? []), ...held]);
+  for (const [name, held] of filling.filled) {
+    const before = section.slots.get(name);
+    if (before === undefined) section.slots.set(name, [...held]);
+    else for (const item of held) before.push(item);
+  }
   const read = things.length - filling.left.length;
   section.end = things[read - 1]?.span.end ?? section.end;
   section.goesOn = filling.goesOn;
@@ -201,17 +211,18 @@ function report(reader: Reader, section: Section, filling: Filling): void {
   section.faulty ||= filling.problems.length > 0 || filling.missing !== undefined;
 }
 
-/** Deals with what fits no slot: a clause that lacks its comma is read on, anything else is refused. */
-function leave(reader: Reader, section: Section, filling: Filling, rest: readonly Things[]): readonly Things[] {
+/** Deals with what fits no slot: a clause that lacks its comma is read next, anything else is refused. */
+function leave(reader: Reader, section: Section, filling: Filling): void {
   const first = filling.left[0];
-  if (first === undefined) return rest;
+  if (first === undefined) return;
   if (first.kind !== "word" || !reader.closing.has(first.name)) {
     refuse(reader, section, filling.left, "none");
-    return rest;
+    return;
   }
   const repairs = [insert("Write a comma before it", section.end, ",")];
   reader.problems.push({ slug: "missing", span: first.span, expected: [","], inside: section.word.name, repairs });
-  return [filling.left, ...rest];
+  reader.commasMissing += 1;
+  if (reader.commasMissing < mostCommasMissing) reader.waiting.push(filling.left);
 }
 
 /** Things that belong nowhere: a clause word that is not known, or something too much. What a fault drags along is let be. */

@@ -28,6 +28,8 @@ interface Frame {
   readonly problems: Problem[];
 }
 
+const mostProblems = 200;
+
 /** Reads every statement of the tree. Total: whatever stands in the tree, the rest is read as if it were not there. */
 export function shape(tree: Tree): Shaped {
   const problems: Problem[] = [];
@@ -42,7 +44,7 @@ export function shape(tree: Tree): Shaped {
     problems,
   };
   const statements = readBlock(frame, tree.statements);
-  return { statements, problems: problems.sort((a, b) => a.span.start - b.span.start) };
+  return { statements, problems: capped(problems) };
 }
 
 function readBlock(frame: Frame, statements: readonly Statement[]): readonly ShapedStatement[] {
@@ -242,8 +244,17 @@ function reportTooMany(frame: Frame, { ways }: Alternatives): void {
     .flatMap((way) => way.flatMap((word) => ({ word, span: frame.seen.get(word) })).slice(0, 1))
     .flatMap(({ word, span }) => (span === undefined ? [] : [{ word, span }]))
     .sort((a, b) => a.span.start - b.span.start);
-  const [first, ...others] = written;
-  for (const { word, span } of first === undefined ? [] : others) {
-    frame.problems.push({ slug: "repeated", span, found: word, inside: frame.block, also: first?.span ?? span });
+  const expected = [`one of ${ways.map((way) => way[0]).join(", ")}`];
+  for (const { word, span } of written.slice(1)) {
+    frame.problems.push({ slug: "misplaced", span, found: word, expected, inside: frame.block });
   }
+}
+
+/** In the order of the text; past the limit the last one tells how many more there are. */
+function capped(problems: Problem[]): readonly Problem[] {
+  problems.sort((a, b) => a.span.start - b.span.start);
+  const next = problems[mostProblems - 1];
+  if (next === undefined || problems.length === mostProblems) return problems;
+  const more = `${problems.length - mostProblems + 1} more places`;
+  return [...problems.slice(0, mostProblems - 1), { slug: "unreadable", span: next.span, found: more }];
 }

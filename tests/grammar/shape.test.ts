@@ -491,7 +491,7 @@ view ap, marker 25 mm
       "nail",
       `
 hole P1, top 28 mm, tip 300 mm, runs medial-lateral, takes peg
-                    ^^^ repeated tip`,
+                    ^^^ misplaced tip: one of top or tip`,
     ],
     [
       "neither width nor depth",
@@ -528,7 +528,7 @@ side right
       `
 ream 9 mm
 unreamed
-^^^^^^^^ repeated unreamed`,
+^^^^^^^^ misplaced unreamed: one of ream, unreamed`,
     ],
     [
       "a statement of another block",
@@ -747,7 +747,7 @@ isthmus 1
 protocol "a" {
 }
 catalogue "b" {
-^^^^^^^^^ repeated catalogue
+^^^^^^^^^ misplaced catalogue: one of plan, catalogue, protocol
   notice "c"
 }`);
   });
@@ -879,6 +879,24 @@ describe("one mistake, one problem", () => {
         expect(0 <= span.start && span.start <= span.end && span.end <= end).toBe(true);
       }
     }
+  });
+});
+
+describe("very long texts", () => {
+  test.each([
+    ["many unknown statements", "lokk D2, drilld 3 mm\n".repeat(5000)],
+    ["a long list", `check ${"latral, ".repeat(20_000)}ap`],
+    ["many things too much", `nail fenwick, ${"5 mm, ".repeat(20_000)}diameter 10 mm`],
+    ["one clause over and over", `nail fenwick, ${"diameter 9 mm, ".repeat(20_000)}length 345 mm`],
+    ["many clauses without a comma", `nail fenwick ${"diameter 9 mm ".repeat(20_000)}`],
+  ])("%s: time stays in proportion", (_, lines) => {
+    const { tree } = parse(within("operation", lines).text);
+    const before = performance.now();
+    const { problems } = shape(tree);
+    // Wide, since the machine may be busy: in proportion it takes a second, with the square of the length it takes minutes.
+    expect(performance.now() - before).toBeLessThan(10_000);
+    expect(problems.length).toBeGreaterThan(0);
+    expect(problems.length).toBeLessThanOrEqual(200);
   });
 });
 
