@@ -4,6 +4,7 @@
  */
 import type { Span } from "../../grammar/tree.ts";
 import { rules } from "../findings/all.ts";
+import { groupNamed, source2018 } from "../findings/fracture-codes.ts";
 import type { Analysis } from "./analyse.ts";
 import { itemAt } from "./at.ts";
 import {
@@ -42,6 +43,7 @@ const finders: readonly ((here: Here) => readonly Hover[] | undefined)[] = [
   findingsHere,
   unitHere,
   functionHere,
+  codeHere,
   nameHere,
   ruleOrLimitHere,
   reckoningsHere,
@@ -76,6 +78,15 @@ function functionHere({ analysis, offset }: Here): readonly Hover[] {
   if (item?.kind !== "call" || !holds(item.name.span, offset)) return [];
   const markdown = functionMarkdown(item.name.name);
   return markdown === undefined ? [] : [{ markdown, span: item.name.span }];
+}
+
+function codeHere({ analysis, offset }: Here): readonly Hover[] {
+  const item = itemAt(analysis.parsed.tree, offset);
+  if (item?.kind !== "code") return [];
+  const group = groupNamed(item.text.replace("-", "").replace(/[.([*].*$/, ""));
+  if (group === undefined) return [];
+  const markdown = `**${group.code}**: ${group.bone}, ${group.meaning}\n\n${source2018} (${group.mark})`;
+  return [{ markdown, span: item.span }];
 }
 
 function nameHere({ analysis, offset }: Here): readonly Hover[] {

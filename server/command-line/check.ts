@@ -76,20 +76,26 @@ function textReport(terminal: Terminal, examined: readonly Examined[]): string {
     if (each.kind === "unreadable") continue;
     const findings = each.analysis.judgement.findings;
     if (findings.length > 0) parts.push(`${findingsText(terminal, each.name, each.analysis)}\n`);
-    const untold = untoldRules(each);
     const told = findings.length === 0 ? "nothing found" : tally(findings);
-    const note = untold.length === 0 ? "" : `; cannot tell: ${untold.join(", ")}`;
-    parts.push(`${styled(terminal, "strong", printable(each.name))}: ${told}${note}\n`);
+    parts.push(`${styled(terminal, "strong", printable(each.name))}: ${told}\n${untoldText(each)}`);
   }
   return parts.join("");
 }
 
-function untoldRules(examined: Extract<Examined, { kind: "analysed" }>): string[] {
-  const slugs: string[] = [];
-  for (const [slug, { outcome }] of examined.analysis.judgement.outcomes) {
-    if (outcome === "cannot tell") slugs.push(slug);
+/** Rules that could not tell, by their reasons; a long list is cut, its length never. */
+function untoldText({ analysis }: Extract<Examined, { kind: "analysed" }>): string {
+  const byReason = new Map<string, string[]>();
+  for (const [slug, { outcome, because }] of analysis.judgement.outcomes) {
+    if (outcome !== "cannot tell") continue;
+    const reason = because[0] ?? "an input is unknown";
+    byReason.set(reason, [...(byReason.get(reason) ?? []), slug]);
   }
-  return slugs;
+  const lines = [...byReason].map(([reason, slugs]) => {
+    const shown = slugs.slice(0, 6).join(", ");
+    const more = slugs.length > 6 ? ` and ${slugs.length - 6} more` : "";
+    return `  cannot tell ${shown}${more}: ${printable(reason)}\n`;
+  });
+  return lines.join("");
 }
 
 function tally(findings: readonly Finding[]): string {

@@ -175,7 +175,9 @@ function decode(file: string, bytes: Buffer): FileRead {
     const text = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes);
     return { kind: "read", file, text };
   } catch {
-    return { kind: "not-text", because: `it is not UTF-8 text: byte ${firstBadByte(bytes)} cannot be read` };
+    const bad = firstBadByte(bytes);
+    const where = bad === bytes.length ? "it ends inside a character" : `byte ${bad} cannot be read`;
+    return { kind: "not-text", because: `it is not UTF-8 text: ${where}` };
   }
 }
 
