@@ -48,6 +48,9 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
   const slotted = locksAtDrivingEnd(plan).filter((lock) => standsInSlot(plan, lock));
   if (slotted.some((lock) => isBefore(plan, lock, compress))) return [];
   const [late] = slotted;
+  const far = locksAtFarEnd(plan);
+  // When everything is locked too late, that is one mistake: `locking-order`.
+  if (late !== undefined && far.length > 0 && !far.some((lock) => isBefore(plan, lock, compress))) return [];
   const slots = plan.nail?.holes.filter((hole) => hole.end === "top" && hole.slot !== undefined) ?? [];
   if (slots.length === 0)
     return [{ place: compress.wordPlace, message: "The nail has no slot at its driving end to compress in." }];

@@ -5,10 +5,10 @@
 import type { BackslapStep, CompressStep, LockStep } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
-import { endsUntold, locksAtFarEnd } from "./driving-end.ts";
+import { endsUntold, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
-import { moveBefore } from "./line-edits.ts";
+import { moveAfter, moveBefore } from "./line-edits.ts";
 import { isBefore, movable } from "./step-order-of.ts";
 import { listed } from "./words.ts";
 
@@ -51,23 +51,48 @@ function never(first: BackslapStep): Found {
   return { place: first.wordPlace, message: "Nothing locks the far end, so the backslap draws on nothing." };
 }
 
-function tooLate({ plan, text }: Subject, first: BackslapStep | CompressStep, far: readonly LockStep[]): Found {
+function tooLate(subject: Subject, first: BackslapStep | CompressStep, far: readonly LockStep[]): Found {
   const holes = listed(far.map((lock) => lock.hole.text));
-  const fix: Fix = {
-    title: `lock ${holes} before the ${deed(first)}`,
-    class: "changes a decision",
-    edits: moveBefore(
-      text,
-      far.map((lock) => lock.place.span),
-      first.place.span,
-    ),
-  };
   return {
     place: first.wordPlace,
     message: `The far end is locked only after the ${deed(first)}; ${holes} must go in before it.`,
     related: far.map((lock) => ({ place: lock.wordPlace, message: `Hole ${lock.hole.text} is locked here.` })),
-    fixes: movable(plan, [first, ...far]) ? [fix] : [],
+    fixes: inOrder(subject, first, far),
   };
+}
+
+/** The far screws before it; where the slot screw comes too late as well, it goes after them all. */
+function inOrder(
+  { plan, text }: Subject,
+  first: BackslapStep | CompressStep,
+  far: readonly LockStep[],
+): readonly Fix[] {
+  const slots = locksAtDrivingEnd(plan).filter((lock) => standsInSlot(plan, lock));
+  const lateSlot =
+    first.kind === "compress" && !slots.some((lock) => isBefore(plan, lock, first)) ? slots.slice(0, 1) : [];
+  const late = [...far, ...lateSlot].toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b));
+  const last = late.at(-1);
+  if (last === undefined || !movable(plan, [first, ...late])) return [];
+  if (lateSlot.length > 0) {
+    return [
+      {
+        title: `${first.kind} after locking ${listed(late.map((lock) => lock.hole.text))}`,
+        class: "changes a decision",
+        edits: moveAfter(text, [first.place.span], last.place.span),
+      },
+    ];
+  }
+  return [
+    {
+      title: `lock ${listed(far.map((lock) => lock.hole.text))} before the ${deed(first)}`,
+      class: "changes a decision",
+      edits: moveBefore(
+        text,
+        far.map((lock) => lock.place.span),
+        first.place.span,
+      ),
+    },
+  ];
 }
 
 function deed(step: BackslapStep | CompressStep): string {

@@ -1,9 +1,9 @@
 /**
  * The places a finding points to besides its own: the nail step, a hole in the catalogue, the fracture. One wording for each.
  */
-import type { NailStep, Plan } from "../meaning/plan.ts";
+import type { NailStep, Place, Plan } from "../meaning/plan.ts";
 import { holeNamed, nailStepOf } from "../reckoning/given.ts";
-import type { Related } from "./finding.ts";
+import type { Related, Subject } from "./finding.ts";
 
 /** The nail step's own part, or the whole step when that part is not given. */
 export function aboutNail(plan: Plan, part: "diameter" | "length" | "sunk"): readonly Related[] {
@@ -35,3 +35,9 @@ const nailWords: Readonly<Record<keyof Pick<NailStep, "diameter" | "length" | "s
   length: "The nail's length.",
   sunk: "How far the nail is sunk.",
 };
+
+/** Where the narrowest part of the canal was read. */
+export function isthmusPlace({ plan, reckonings }: Subject): Place {
+  const own = reckonings.byId.get("canal.isthmus")?.from.find((place) => place.file === plan.file);
+  return own ?? plan.measures.canals[0]?.place ?? plan.operation;
+}

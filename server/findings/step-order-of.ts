@@ -2,7 +2,7 @@
  * Which step comes before which in a plan as it is done, and whether steps stand where their lines can be moved. What must come first
  * is for the rules to say.
  */
-import type { Plan, Step } from "../meaning/plan.ts";
+import type { CheckStep, Plan, Step } from "../meaning/plan.ts";
 
 /** True when `step` is done before `other`. */
 export function isBefore(plan: Plan, step: Step, other: Step): boolean {
@@ -20,4 +20,12 @@ export function movable(plan: Plan, steps: readonly Step[]): boolean {
   if (operation === undefined) return false;
   const { start, end } = operation.span;
   return steps.every(({ place }) => place.file === plan.file && place.span.start >= start && place.span.end <= end);
+}
+
+/** The checks between the nail and the first locking screw; empty when the nail or the screws are missing or the wrong way round. */
+export function checksBeforeLocking(plan: Plan): readonly CheckStep[] {
+  const nail = plan.steps.findIndex((step) => step.kind === "nail");
+  const lock = plan.steps.findIndex((step) => step.kind === "lock");
+  if (nail < 0 || lock < nail) return [];
+  return plan.steps.slice(nail, lock).filter((step) => step.kind === "check");
 }

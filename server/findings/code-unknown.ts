@@ -1,0 +1,79 @@
+/**
+ * A fracture code that the AO/OTA classification of 2018 does not have, nor that of 2007 in its spelling with a hyphen. A code of 2007
+ * is `code-old-spelling`.
+ */
+import type { Plan, Said } from "../meaning/plan.ts";
+import type { Fix, Found, PlanRule, Verdict } from "./finding.ts";
+import { codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
+import { classification, segmentNamed, translated } from "./fracture-codes.ts";
+import { cannotTell, clear, found, together } from "./judging.ts";
+import { quoted } from "./words.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "code-unknown",
+  title: "Fracture code that the classification does not have",
+  why:
+    "The code decides which nails are said to fit and how the fracture is counted later. " +
+    "The classification of 2018 has no wedge or complex group 1 in a shaft; those fractures are written with a modifier.",
+  grade: "error",
+  basis: classification,
+  limits: [],
+  wrong: { change: [["fracture 42A2", "fracture 42B1"]] },
+  right: { change: [] },
+  check: ({ plan }) => {
+    const fracture = plan.case?.fracture;
+    const codes = [fracture?.code, fracture?.fibula].filter((code) => code !== undefined);
+    return codes.length === 0
+      ? cannotTell("the fracture has no code")
+      : together(codes.map((code) => checkCode(plan, code, code === fracture?.fibula)));
+  },
+};
+
+function checkCode(plan: Plan, said: Said, asFibula: boolean): Verdict {
+  const code = readCode(said.text);
+  if (code === undefined) return found(unknownCode(said, "it is no code of the classification", []));
+  const isFibula = code.segment.startsWith("4F");
+  if (isFibula !== asFibula) {
+    const wanted = asFibula ? "a fibula's code begins with 4F" : "4F is a fibula's code";
+    return found(unknownCode(said, wanted, []));
+  }
+  if (code.edition === 2007) {
+    if (isGroupOf2007(code)) return clear;
+    return found(unknownCode(said, "the classification of 2007 does not have it either", []));
+  }
+  const fault = codeFault(code);
+  return fault === undefined ? clear : found(unknownCode(said, fault, nearCodes(plan, said, code)));
+}
+
+function unknownCode(said: Said, because: string, fixes: readonly Fix[]): Found {
+  return {
+    place: said.place,
+    message: `The AO/OTA classification of 2018 does not have ${quoted(said.text)}: ${because}.`,
+    at: said.text,
+    fixes,
+  };
+}
+
+/** What a group of 2007 written without its hyphen may mean, else the groups of the same type. */
+function nearCodes(plan: Plan, said: Said, code: FractureCode): readonly Fix[] {
+  if (said.place.file !== plan.file) return [];
+  const groups = (segmentNamed(code.segment)?.groups ?? []).filter((group) =>
+    group.code.startsWith(code.segment + code.type),
+  );
+  const fresh = isGroupOf2007(code) && !groups.some((group) => group.code === code.stem);
+  const meant = fresh ? translated(code.segment, code.group).to.map((group) => `${code.segment}${group}`) : [];
+  const others = groups.map((group) => group.code).filter((each) => each !== code.stem);
+  const texts = meant.length > 0 ? meant : others;
+  return texts.slice(0, 3).map((text) => ({
+    title: `${said.text} → ${text}${meaning(text)}`,
+    class: "needs a choice",
+    edits: [{ span: said.place.span, text }],
+  }));
+}
+
+function meaning(text: string): string {
+  const code = readCode(text);
+  const group = segmentNamed(code?.segment ?? "")?.groups.find((each) => each.code === code?.stem);
+  return group === undefined ? "" : `: ${group.meaning}`;
+}

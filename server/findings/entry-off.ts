@@ -1,0 +1,60 @@
+/**
+ * The entry point lies further medial or lateral of the midline than the limit.
+ */
+import type { Directed } from "../meaning/plan.ts";
+import { absolute, compare, constant, negate } from "../quantity/arithmetic.ts";
+import { print } from "../quantity/print.ts";
+import type { Known, Quantity } from "../quantity/quantity.ts";
+import { stepsOf } from "../reckoning/given.ts";
+import type { PlanRule } from "./finding.ts";
+import { clear, judgeBounds } from "./judging.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "entry-off",
+  title: "Entry point off the axis of the canal",
+  why:
+    "The nail goes where its entry points: an entry too far medial brings valgus in a proximal fracture, and either side can hurt a meniscus or the joint surface. " +
+    "The point in line with the canal lies lateral to the midline of the plateau.",
+  grade: "warning",
+  basis: {
+    mark: "computed",
+    text:
+      "Tornetta et al., J Orthop Trauma 1999;13:247-251, doi 10.1097/00005131-199905000-00004: 9.1 ± 5 mm lateral to the midline of the " +
+      "plateau, one standard deviation to either side",
+  },
+  population: "cadaver knees; others found the tubercle a poor reference (Samuelson, McPherson & Norris 2002)",
+  limits: ["entry-from-midline"],
+  wrong: { change: [["from-midline 8 mm lateral", "from-midline 2 mm lateral"]] },
+  right: { change: [] },
+  check: ({ plan, limits }) => {
+    const enter = stepsOf(plan, "enter").at(-1);
+    if (plan.case?.bone?.text !== "tibia" || enter?.fromMidline === undefined) return clear;
+    const limit = limits.get("entry-from-midline");
+    return judgeBounds({
+      value: lateral(enter.fromMidline),
+      bounds: limit,
+      grade: "warning",
+      unit: "mm",
+      place: enter.fromMidline.amount.place,
+      message: (told) => {
+        const range = told.side === "most" ? "at most" : "at least";
+        return (
+          `The entry ${told.may("lies", "may lie")} ${sided(told.beyond.value)} of the midline; ` +
+          `${range} ${sided(told.beyond.limit)} is wanted.`
+        );
+      },
+    });
+  },
+};
+
+/** Lateral counts positive. */
+function lateral({ amount, direction }: Directed): Quantity {
+  return direction.text === "medial" ? negate(amount.quantity) : amount.quantity;
+}
+
+/** "3 mm medial" instead of a minus. */
+function sided(distance: Known): string {
+  const side = compare(distance, constant(0, "mm")) < 0 ? "medial" : "lateral";
+  return `${print(absolute(distance), "mm")} ${side}`;
+}

@@ -1,0 +1,65 @@
+/**
+ * The driving end ends up deeper below the bone than the limit.
+ */
+import { constant, subtract } from "../quantity/arithmetic.ts";
+import { roundUp } from "../quantity/elementary.ts";
+import { print, printValue } from "../quantity/print.ts";
+import { nailStepOf } from "../reckoning/given.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import { commonPractice } from "./common-practice.ts";
+import { drawnBackBy } from "./driving-end.ts";
+import type { Fix, PlanRule, Subject } from "./finding.ts";
+import { cannotTell, judgeBounds, type Told } from "./judging.ts";
+import { isLength } from "./listed-sizes.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "nail-deep",
+  title: "Driving end deep below the bone's surface",
+  why:
+    "A nail sunk deep is hard to find again when it has to come out, and its proximal holes move towards the fracture. " +
+    "It is reckoned from where the driving end lies after backslap and compression.",
+  grade: "warning",
+  basis: commonPractice,
+  limits: ["top-below-bone"],
+  wrong: {
+    change: [
+      ["sunk 8 mm", "sunk 20 mm"],
+      ["length 345 mm", "length 330 mm"],
+    ],
+  },
+  right: { change: [] },
+  check: (subject) => {
+    const { plan, reckonings, limits } = subject;
+    const nail = nailStepOf(plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
+    const cause = drawnBackBy(plan);
+    return judgeBounds({
+      value: answerOf(reckonings, "nail.topAfter"),
+      bounds: limits.get("top-below-bone"),
+      side: "most",
+      grade: "warning",
+      unit: "mm",
+      place: (nail.sunk ?? nail).place,
+      message: (told) =>
+        `The driving end ${told.may("lies", "may lie")} ${told.value} below the bone's surface` +
+        `${cause === "" ? "" : ` after ${cause}`}; the limit is ${told.limit}.`,
+      fixes: (told) => shallower(subject, told),
+    });
+  },
+};
+
+function shallower({ plan }: Subject, told: Told): readonly Fix[] {
+  const sunk = nailStepOf(plan)?.sunk;
+  if (sunk === undefined || sunk.place.file !== plan.file || !told.beyond.sure) return [];
+  const back = roundUp(told.beyond.margin, constant(1, "mm"));
+  const needed = subtract(sunk.quantity, back);
+  if (!isLength(sunk.quantity) || !isLength(needed)) return [];
+  return [
+    {
+      title: `sunk ${printValue(sunk.quantity, "mm")} → ${printValue(needed, "mm")}: ${print(back, "mm")} less deep`,
+      class: "changes a decision",
+      edits: [{ span: sunk.place.span, text: printValue(needed, "mm") }],
+    },
+  ];
+}

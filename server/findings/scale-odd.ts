@@ -1,0 +1,64 @@
+/**
+ * A view whose magnification is below or above what an image of the leg has.
+ */
+import type { View } from "../meaning/plan.ts";
+import { compare } from "../quantity/arithmetic.ts";
+import { print } from "../quantity/print.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import { commonPractice } from "./common-practice.ts";
+import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
+import { judgeBounds, together } from "./judging.ts";
+import { isLength } from "./listed-sizes.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "scale-odd",
+  title: "View with an unlikely magnification",
+  why:
+    "Every length read on a view is divided by its magnification, so a marker mistaken by a tenth makes the nail wrong by a length step. " +
+    "A marker cannot appear smaller than it is, and rarely appears much larger.",
+  grade: "warning",
+  basis: commonPractice,
+  limits: ["magnification"],
+  wrong: {
+    change: [["view lateral, marker 25 mm, seen 29 mm ± 0.2 mm", "view lateral, marker 25 mm, seen 37 mm ± 0.2 mm"]],
+  },
+  right: { change: [] },
+  check: (subject) =>
+    together(subject.plan.views.filter((view) => !view.trueSize).map((view) => checkView(subject, view))),
+};
+
+function checkView(subject: Subject, view: View): Verdict {
+  const { reckonings, limits, plan } = subject;
+  const name = view.name.text;
+  return judgeBounds({
+    value: answerOf(reckonings, `magnification.${name}`),
+    bounds: limits.get("magnification"),
+    grade: "warning",
+    unit: "1",
+    place: view.place,
+    at: name,
+    message: (told) => {
+      const than = told.side === "most" ? "more" : "less";
+      return `View ${name} ${told.may("magnifies", "may magnify")} ${told.value} times, ${than} than ${told.limit}; check the marker.`;
+    },
+    fixes: exchanged(view, plan.file),
+  });
+}
+
+/** A marker seen smaller than it is was most likely typed the wrong way round. */
+function exchanged({ marker, seen }: View, file: string): readonly Fix[] {
+  if (marker === undefined || seen === undefined || marker.place.file !== file) return [];
+  if (!isLength(marker.quantity) || !isLength(seen.quantity) || compare(seen.quantity, marker.quantity) >= 0) return [];
+  const [size, image] = [print(marker.quantity, "mm"), print(seen.quantity, "mm")];
+  return [
+    {
+      title: `marker ${image}, seen ${size}`,
+      class: "needs a choice",
+      edits: [
+        { span: marker.place.span, text: image },
+        { span: seen.place.span, text: size },
+      ],
+    },
+  ];
+}

@@ -1,0 +1,48 @@
+/**
+ * A screw that is to hold in the near cortex alone is longer than what was drilled.
+ */
+import { constant } from "../quantity/arithmetic.ts";
+import { locksOf } from "../reckoning/given.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import { commonPractice } from "./common-practice.ts";
+import type { PlanRule } from "./finding.ts";
+import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { aboutHole } from "./places.ts";
+import { bestScrew, isListedScrew } from "./screw-choice.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "screw-perforates",
+  title: "Screw for the near cortex that goes past what was drilled",
+  why:
+    "A screw that stops before the far cortex is chosen where something lies behind it: the fibula, the joint, a nerve. " +
+    "Longer than the drilled depth it goes where nothing was meant to go.",
+  grade: "warning",
+  basis: commonPractice,
+  limits: [],
+  wrong: { change: [["drilled 51 mm, screw 52 mm", "drilled 51 mm, screw 52 mm, grip near"]] },
+  right: { change: [["drilled 51 mm, screw 52 mm", "drilled 51 mm, screw 50 mm, grip near"]] },
+  check: (subject) => {
+    const { plan, reckonings } = subject;
+    const verdicts = locksOf(plan)
+      .filter((lock) => lock.grip === "near")
+      .map((lock) => {
+        const hole = lock.hole.text;
+        if (!isListedScrew(plan, lock)) return cannotTell(`the screw in hole ${hole} is not listed`);
+        return judgeBounds({
+          value: answerOf(reckonings, `screw.${hole}.beyond`),
+          bounds: { most: constant(0, "mm") },
+          side: "most",
+          grade: "warning",
+          unit: "mm",
+          place: (lock.screw ?? lock).place,
+          at: hole,
+          message: (told) =>
+            `The screw in ${hole} grips the near cortex alone, but ${told.may("is", "may be")} ${told.margin} longer than the drilled depth.`,
+          related: aboutHole(plan, hole),
+          fixes: bestScrew(subject, lock),
+        });
+      });
+    return together(verdicts);
+  },
+};

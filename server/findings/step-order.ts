@@ -1,0 +1,172 @@
+/**
+ * Steps in an order that does not work. Far locking before backslap and compression is `locking-order`, the slot and the fixed screw
+ * about a compression are `compression-unprepared`, a missing wire is `wire-missing`.
+ */
+import type { CheckStep, Plan, Step } from "../meaning/plan.ts";
+import { stepsOf } from "../reckoning/given.ts";
+import { commonPractice } from "./common-practice.ts";
+import { locksAtDrivingEnd } from "./driving-end.ts";
+import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
+import { insertAfter, insertBefore, moveAfter, moveBefore } from "./line-edits.ts";
+import { checksBeforeLocking, isBefore, movable, stepsAfter } from "./step-order-of.ts";
+import { listed } from "./words.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "step-order",
+  title: "Steps in an order that does not work",
+  why:
+    "The steps are read in the order they are done, and each prepares the next: the wire guides the reamers, the canal takes the nail, the nail takes the screws. " +
+    "A step out of its place is done twice or cannot be done at all.",
+  grade: "error",
+  basis: commonPractice,
+  limits: [],
+  wrong: {
+    change: [
+      ["    wire ball-tip\n", ""],
+      ["    nail fenwick, diameter", "    wire ball-tip\n    nail fenwick, diameter"],
+    ],
+  },
+  right: { change: [] },
+  check: (subject) => ({
+    found: [
+      ...entryBeforeWire(subject),
+      ...wireBeforeReaming(subject),
+      ...reamingBeforeNail(subject),
+      ...nailBeforeLocking(subject),
+      ...checkBeforeLocking(subject),
+      ...capLast(subject),
+      ...finalCheck(subject),
+    ],
+  }),
+};
+
+function entryBeforeWire(subject: Subject): readonly Found[] {
+  const [enter] = stepsOf(subject.plan, "enter");
+  const [next] = subject.plan.steps.filter((step) => step.kind === "wire" || step.kind === "ream");
+  if (enter === undefined || next === undefined || isBefore(subject.plan, enter, next)) return [];
+  const before = next.kind === "wire" ? "the wire" : "reaming";
+  return [early(subject, enter, next, `The bone is entered only after ${before}; the entry comes first.`)];
+}
+
+function wireBeforeReaming(subject: Subject): readonly Found[] {
+  const [wire] = stepsOf(subject.plan, "wire");
+  const [ream] = stepsOf(subject.plan, "ream");
+  if (wire === undefined || ream === undefined || isBefore(subject.plan, wire, ream)) return [];
+  return [early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.")];
+}
+
+function reamingBeforeNail(subject: Subject): readonly Found[] {
+  const [nail] = stepsOf(subject.plan, "nail");
+  const ream = stepsOf(subject.plan, "ream").at(-1);
+  if (nail === undefined || ream === undefined || isBefore(subject.plan, ream, nail)) return [];
+  return [early(subject, ream, nail, "The canal is reamed only after the nail has filled it.")];
+}
+
+function nailBeforeLocking(subject: Subject): readonly Found[] {
+  const [nail] = stepsOf(subject.plan, "nail");
+  const [lock] = stepsOf(subject.plan, "lock");
+  if (nail === undefined || lock === undefined || isBefore(subject.plan, nail, lock)) return [];
+  return [early(subject, nail, lock, "The nail comes after the screws that lock it.")];
+}
+
+/** `step` belongs before `other`: found at it, and moved there. */
+function early({ plan, text }: Subject, step: Step, other: Step, message: string): Found {
+  const fix: Fix = {
+    title: `${step.kind} before ${other.kind}`,
+    class: "changes a decision",
+    edits: moveBefore(text, [step.place.span], other.place.span),
+  };
+  return {
+    place: step.wordPlace,
+    message,
+    at: step.kind,
+    related: [{ place: other.wordPlace, message: "It belongs before this." }],
+    fixes: movable(plan, [step, other]) ? [fix] : [],
+  };
+}
+
+function checkBeforeLocking({ plan, text }: Subject): readonly Found[] {
+  const [nail] = stepsOf(plan, "nail");
+  const [lock] = stepsOf(plan, "lock");
+  if (nail === undefined || lock === undefined || !isBefore(plan, nail, lock)) return [];
+  const planes = checksBeforeLocking(plan).flatMap((check) => check.things.map((thing) => thing.text));
+  if (planes.includes("ap") || planes.includes("lateral")) return [];
+  const fix: Fix = {
+    title: "put in `check ap, lateral` before locking",
+    class: "changes a decision",
+    edits: [insertBefore(text, lock.place.span, "check ap, lateral")],
+  };
+  return [
+    {
+      place: lock.wordPlace,
+      message: "The nail is locked without a check in two planes after it went in.",
+      at: "check",
+      grade: "warning",
+      related: [{ place: nail.wordPlace, message: "The nail goes in here." }],
+      fixes: movable(plan, [lock]) ? [fix] : [],
+    },
+  ];
+}
+
+function capLast({ plan, text }: Subject): readonly Found[] {
+  const [cap] = stepsOf(plan, "cap");
+  if (cap === undefined || cap.none) return [];
+  const late = [...locksAtDrivingEnd(plan), ...stepsOf(plan, "compress")].filter((step) => isBefore(plan, cap, step));
+  const last = late.toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b)).at(-1);
+  if (last === undefined) return [];
+  const names = late.map((step) => (step.kind === "lock" ? step.hole.text : "the compression"));
+  const fix: Fix = {
+    title: `cap after ${last.kind === "lock" ? last.hole.text : "the compression"}`,
+    class: "changes a decision",
+    edits: moveAfter(text, [cap.place.span], last.place.span),
+  };
+  return [
+    {
+      place: cap.wordPlace,
+      message: `The cap closes the driving end before ${listed(names)}; it comes after all that is done there.`,
+      at: "cap",
+      related: late.map((step) => ({ place: step.wordPlace, message: "It is done here." })),
+      fixes: movable(plan, [cap, last]) ? [fix] : [],
+    },
+  ];
+}
+
+/** Reaming and the nail in a wrong place have findings of their own. */
+const changing: ReadonlySet<Step["kind"]> = new Set(["lock", "compress", "backslap", "cap"]);
+
+/** What has been done last must be looked at. */
+function finalCheck({ plan, text }: Subject): readonly Found[] {
+  const last = plan.steps.findLast((step) => changing.has(step.kind)) ?? stepsOf(plan, "nail")[0];
+  if (last === undefined) return [];
+  if (stepsAfter(plan, last).some((step) => step.kind === "check")) return [];
+  const check = checkAfterLocking(plan);
+  return [
+    {
+      place: last.wordPlace,
+      message: "Nothing is checked after the last step; the final check comes last.",
+      at: "check",
+      grade: "warning",
+      ...(check === undefined ? {} : { related: [{ place: check.wordPlace, message: "The last check stands here." }] }),
+      fixes: movable(plan, check === undefined ? [last] : [last, check]) ? [atTheEnd(text, last, check)] : [],
+    },
+  ];
+}
+
+function atTheEnd(text: string, last: Step, check: CheckStep | undefined): Fix {
+  if (check === undefined) {
+    const edits = [insertAfter(text, last.place.span, "check ap, lateral, rotation")];
+    return { title: "put in `check ap, lateral, rotation` at the end", class: "changes a decision", edits };
+  }
+  return {
+    title: "the last check at the end",
+    class: "changes a decision",
+    edits: moveAfter(text, [check.place.span], last.place.span),
+  };
+}
+
+/** A check after the first screw was meant to be the final one. */
+function checkAfterLocking(plan: Plan): CheckStep | undefined {
+  const [lock] = stepsOf(plan, "lock");
+  return lock === undefined ? undefined : stepsOf(plan, "check").findLast((check) => isBefore(plan, lock, check));
+}
