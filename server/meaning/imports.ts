@@ -9,7 +9,7 @@ import { catalogueOf } from "./catalogue.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
 import type { Catalogue, Import, Protocol, Said } from "./plan.ts";
-import type { ProblemList } from "./problems.ts";
+import { inTextOrder, type ProblemList } from "./problems.ts";
 import { protocolOf } from "./protocol.ts";
 import { type Reader, said } from "./read.ts";
 
@@ -113,12 +113,17 @@ function understandImport(parsed: Parsed, file: string): Imported {
   const opening = openingStatement(shaped);
   switch (opening?.rule?.word) {
     case "catalogue":
-      return catalogueOf(openDocument(parsed, shaped, file, opening), opening);
+      return withAllProblems(catalogueOf(openDocument(parsed, shaped, file, opening), opening), parsed, shaped);
     case "protocol":
-      return protocolOf(openDocument(parsed, shaped, file, opening), opening);
+      return withAllProblems(protocolOf(openDocument(parsed, shaped, file, opening), opening), parsed, shaped);
     case "plan":
       return { kind: "plan" };
     default:
       return undefined;
   }
+}
+
+/** Whoever reads an import has to know that something in it is wrong, at whatever stage that showed. */
+function withAllProblems<D extends Catalogue | Protocol>(document: D, parsed: Parsed, shaped: Shaped): D {
+  return { ...document, problems: inTextOrder([...parsed.problems, ...shaped.problems, ...document.problems]) };
 }
