@@ -4,7 +4,7 @@
  */
 import type { Parsed } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
-import type { ShapedStatement } from "../../grammar/shaped.ts";
+import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
 import { catalogueOf } from "./catalogue.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
