@@ -8,7 +8,6 @@ import type { Document, Plan } from "../meaning/plan.ts";
 import type { Meaning } from "../meaning/understand.ts";
 import type { Rule } from "./finding.ts";
 import { settingProblems } from "./setting-problems.ts";
-import { statementsIn } from "./tree-walk.ts";
 import { counted, quoted } from "./words.ts";
 
 /** Every problem once, in the order of the text. `stated` are those only the list of findings can tell. */
@@ -33,10 +32,7 @@ export function errorsOfImports(plan: Plan, slugs: ReadonlySet<string>, rules: r
 
 function hasErrors(document: Document, slugs: ReadonlySet<string>, rules: readonly Rule[]): boolean {
   const problems = [...document.problems, ...settingProblems(document, slugs)].filter((each) => !spokenFor(each));
-  if (problems.some((problem) => isError(problem, rules))) return true;
-  return [...statementsIn(document.statement)].some(
-    ({ broken, block }) => broken || (block !== undefined && block.close === undefined),
-  );
+  return problems.some((problem) => isError(problem, rules));
 }
 
 /** Parts whose absence has a finding of its own, with more to say than that something is missing. */
