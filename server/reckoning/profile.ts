@@ -4,7 +4,7 @@
  */
 import type { CatalogueHole, Width } from "../meaning/plan.ts";
 import { add, compare, divide, multiply, plain, subtract, unknown } from "../quantity/arithmetic.ts";
-import { cosine, hypotenuse, sine } from "../quantity/elementary.ts";
+import { cosine, hypotenuse, maximum, sine } from "../quantity/elementary.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { type Size, sizesIn } from "./given.ts";
@@ -27,7 +27,7 @@ export interface Shape {
   readonly what: string;
 }
 
-interface Node {
+export interface Node {
   readonly level: KnownOperand;
   readonly size: KnownOperand;
 }
@@ -41,6 +41,24 @@ export interface Reach extends Operand {
 export function shapeOf(widths: readonly Width[], what: string): Shape {
   const sizes = sizesIn(widths);
   return { width: nodesOf(sizes, "width", what), depth: nodesOf(sizes, "depth", what), what };
+}
+
+/** The levels at which this side of the shape was read; none when it is unknown. */
+export function levelsOf(shape: Shape, side: Side): readonly KnownOperand[] {
+  const nodes = shape[side];
+  return "kind" in nodes ? [] : nodes.map(({ level }) => level);
+}
+
+/** Whether a level lies at or between the readings of this side. */
+export function spans(shape: Shape, side: Side, level: Known): boolean {
+  const levels = levelsOf(shape, side);
+  const [first, last] = [levels[0], levels.at(-1)];
+  return (
+    first !== undefined &&
+    last !== undefined &&
+    compare(first.quantity, level) <= 0 &&
+    compare(level, last.quantity) <= 0
+  );
 }
 
 /** The shape's width or depth at `level`, in mm. */
@@ -76,14 +94,18 @@ export function howReached(reaches: readonly Reach[]): (() => string) | undefine
 
 /**
  * Length of a screw's path through the shape at a level: the width from side to side, the depth from front to back, a chord through
- * the middle for an oblique hole (its angle from the width); longer by the hole's tilt. In mm.
+ * the middle for an oblique hole (its angle from the width); longer by the hole's tilt. A shape that was reamed is nowhere narrower
+ * than the `head`. In mm.
  */
 export function chordOf(
   hole: CatalogueHole,
   shape: Shape,
   level: Quantity,
+  head?: Quantity,
 ): { readonly answer: Quantity; readonly by: Written; readonly remark: (() => string) | undefined } {
-  const reaches = sidesOf(hole).map((side) => reachAt(shape, side, level));
+  const read = sidesOf(hole).map((side) => reachAt(shape, side, level));
+  const reaches =
+    head === undefined ? read : read.map((reach) => ({ ...reach, quantity: maximum([reach.quantity, head]) }));
   const across = chordAcross(hole, reaches);
   const remark = howReached(reaches);
   if (hole.tilt === undefined) {

@@ -4,13 +4,17 @@
  */
 import type { Plan } from "../meaning/plan.ts";
 import type { Quantity } from "../quantity/quantity.ts";
+import { reckonAlignment } from "./alignment.ts";
+import { reckonBoneRemoved } from "./bone-removed.ts";
 import { reckonCanal } from "./canal.ts";
 import { reckonCompartment } from "./compartment.ts";
 import { reckonCompression } from "./compression.ts";
+import { reckonCortex } from "./cortex.ts";
 import { reckonDrivingEnd } from "./driving-end.ts";
 import { reckonDynamisation } from "./dynamisation.ts";
 import { reckonFit } from "./fit.ts";
 import { reckonFragments } from "./fragments.ts";
+import { reckonGapMotion } from "./gap-motion.ts";
 import { reckonHoles } from "./holes.ts";
 import { quantityOf, type Subject } from "./ledger.ts";
 import { reckonLength } from "./length.ts";
@@ -33,13 +37,17 @@ const subjects: readonly Subject[] = [
   reckonCompression,
   reckonDynamisation,
   reckonDrivingEnd,
+  reckonTip,
   reckonReaming,
+  reckonBoneRemoved,
+  reckonCortex,
   reckonFit,
   reckonHoles,
   reckonScrews,
   reckonFragments,
-  reckonTip,
+  reckonAlignment,
   reckonMechanics,
+  reckonGapMotion,
   reckonCompartment,
 ];
 

@@ -108,7 +108,8 @@ function listedLengths(plan: Plan, lock: LockStep): readonly KnownOperand[] | Un
   return "because" in family ? family : ascending(family.lengths, "length", `screw family ${family.name.text}`);
 }
 
-function familyFor(plan: Plan, { hole, family }: LockStep): ScrewFamily | Unknown {
+/** The screw family of a lock step; unknown when it is not listed or could be one of several. */
+export function familyFor(plan: Plan, { hole, family }: LockStep): ScrewFamily | Unknown {
   if (family !== undefined) {
     return familyNamed(plan, family.text) ?? unknown(`screw family ${family.text} is in no catalogue that was read`);
   }

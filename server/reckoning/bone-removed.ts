@@ -1,0 +1,114 @@
+/**
+ * How much bone reaming removes: at each level the part of the last head's circle that lies outside the canal's ellipse, added up
+ * from the entry to the tip of the nail. Canal and head are taken to share one axis.
+ */
+import { add, exact, multiply, subtract, unknown, valueIn } from "../quantity/arithmetic.ts";
+import { printNumber, printValue } from "../quantity/print.ts";
+import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { type Node, shapeOf } from "./profile.ts";
+import { type Axis, reamedVolume, type Slopes } from "./reamed-volume.ts";
+import { headsOf } from "./reaming.ts";
+import type { Basis } from "./reckoning.ts";
+import { isKnown, reckoned, written, writtenAfter, writtenList } from "./writing.ts";
+
+const basis: Basis = {
+  mark: "computed",
+  text: "circle of the last head outside the canal's ellipse, by trapezoids of 1 mm",
+};
+
+/** Longer than any bone: beyond it nothing is added up, whatever was typed. */
+const longest = 1000;
+
+/** `ream.removed` in ml; absent for an unreamed nail. */
+export const reckonBoneRemoved: Subject = (ledger) => {
+  if (!ledger.byId.has("ream.final")) {
+    return [];
+  }
+  const head = earlier(ledger, "ream.final", "last head");
+  const tip = earlier(ledger, "nail.tip", "tip");
+  const canal = canalTo(ledger);
+  const sizes = "because" in canal ? [] : [...canal.width, ...canal.depth].map(({ size }) => size);
+  const by = writtenAfter(
+    written`circle of ${head} outside the canal from 0 mm to ${tip}`,
+    writtenList(": ", sizes, ", ", ""),
+  );
+  return [
+    reckoned({
+      id: "ream.removed",
+      label: "bone removed by reaming",
+      answer: "because" in canal ? canal : isKnown(head) ? removed(head.quantity, canal) : head.quantity,
+      unit: "ml",
+      by: { ...by, symbols: "∫ circle of last head outside the canal's ellipse, from 0 to tip" },
+      basis,
+      remark: "because" in canal ? undefined : () => passes(ledger, canal),
+    }),
+  ];
+};
+
+/** The canal as far as it is reamed. */
+interface Canal {
+  readonly width: readonly Node[];
+  readonly depth: readonly Node[];
+  readonly tip: Known;
+}
+
+function canalTo(ledger: Ledger): Canal | Unknown {
+  const { width, depth } = shapeOf(ledger.plan.measures.canals, "canal");
+  const tip = earlier(ledger, "nail.tip", "tip").quantity;
+  if ("kind" in width || "kind" in depth) {
+    return "kind" in width ? width : (depth as Unknown);
+  }
+  if (tip.kind === "unknown") {
+    return tip;
+  }
+  if (valueIn(tip, "mm") > longest) {
+    return unknown("the tip lies farther than any bone is long");
+  }
+  const closed = [...width, ...depth].some(({ size }) => size.quantity.value <= 0);
+  return closed ? unknown("a width of the canal is not above 0") : { width, depth, tip };
+}
+
+function removed(head: Known, { width, depth, tip }: Canal): Quantity {
+  const sum = reamedVolume(valueIn(head, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm"));
+  const inputs = [
+    [head, sum.byHead] as const,
+    [tip, sum.byTip] as const,
+    ...slopesOf(width, sum.width),
+    ...slopesOf(depth, sum.depth),
+  ];
+  return inputs.reduce<Quantity>((whole, [input, slope]) => add(whole, moves(input, slope)), exact(sum.volume, "mm³"));
+}
+
+/** What the uncertainty of one length does to the volume; its value is in the volume already. */
+function moves(input: Known, slope: number): Quantity {
+  return multiply(subtract(input, exact(input.value, "mm")), exact(slope, "mm²"));
+}
+
+function slopesOf(nodes: readonly Node[], { bySize, byLevel }: Slopes): readonly (readonly [Known, number])[] {
+  return nodes.flatMap(({ size, level }, index) => [
+    [size.quantity, bySize[index] ?? 0] as const,
+    [level.quantity, byLevel[index] ?? 0] as const,
+  ]);
+}
+
+function axisOf(nodes: readonly Node[]): Axis {
+  return {
+    levels: nodes.map(({ level }) => valueIn(level.quantity, "mm")),
+    sizes: nodes.map(({ size }) => valueIn(size.quantity, "mm")),
+  };
+}
+
+/** What each head takes in its turn, and where the canal was not read. */
+function passes(ledger: Ledger, canal: Canal): string {
+  const { width, depth, tip } = canal;
+  const heads = headsOf(ledger.plan).filter(isKnown);
+  const volumes = heads.map(
+    ({ quantity }) => reamedVolume(valueIn(quantity, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm")).volume,
+  );
+  const taken = volumes.map((volume, index) => Math.max(0, volume - Math.max(0, ...volumes.slice(0, index))));
+  const each = heads.map(
+    ({ quantity }, index) => `${printValue(quantity, "mm")}: ${printNumber((taken[index] ?? 0) / 1000, 2)} ml`,
+  );
+  return `${each.join(", ")}; canal held constant outside the levels it was read at`;
+}

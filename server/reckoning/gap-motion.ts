@@ -1,0 +1,195 @@
+/**
+ * Teaching estimates of what happens in the fracture gap and in the screws under load: the nail as a bar, each screw as a beam across
+ * the canal with a load in its middle, between simple and between fixed ends. The truth lies between bounds that are far apart.
+ */
+import type { LockStep, Plan } from "../meaning/plan.ts";
+import { add, compare, constant, divide, multiply, plain, scale, unknown } from "../quantity/arithmetic.ts";
+import { power } from "../quantity/elementary.ts";
+import type { Quantity, Unknown } from "../quantity/quantity.ts";
+import { type Fragment, lockedIn } from "./fragments.ts";
+import { gapOf, holeNamed, locksOf, nailDiameterOf } from "./given.ts";
+import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { boreOf, modulusOf, wallArea } from "./mechanics.ts";
+import { chordOf, type Shape, shapeOf } from "./profile.ts";
+import type { Basis, Reckoning } from "./reckoning.ts";
+import { familyFor } from "./screws.ts";
+import {
+  called,
+  fixedOperand,
+  isKnown,
+  type Operand,
+  operandOf,
+  reckoned,
+  typedOperand,
+  written,
+  writtenAfter,
+  writtenList,
+} from "./writing.ts";
+
+const beam: Basis = {
+  mark: "computed",
+  text: "beam with a central load (Roark, Young), simple and fixed ends as bounds",
+};
+const perren: Basis = {
+  mark: "printed",
+  text: "strain = motion over gap (Perren); nominal, it is not uniform in a gap",
+};
+const assumed =
+  "teaching estimate: screws of the nail's material across the empty canal, each end's screws sharing the load, no bone contact";
+
+const fragments: readonly Fragment[] = ["proximal", "distal"];
+
+/** Both bounds: a beam between simple ends bends four times as far, and bears twice the moment, as one between fixed ends. */
+const bounds = [
+  { bound: "least", ends: "fixed ends", sag: 192, moment: 8 },
+  { bound: "most", ends: "simple ends", sag: 48, moment: 4 },
+] as const;
+
+type Bound = (typeof bounds)[number];
+
+/** Standard gravity, exact: newtons of a kilogram at rest. */
+const weightOfKilogram = divide(constant(9.80665, "N"), constant(1, "kg"));
+
+/**
+ * `gap.motion.least` and `.most` in mm, `gap.strain.least` and `.most` in %, `screw.H.stress.least` and `.most` in MPa for each screw
+ * in a main fragment. Absent when no fracture is given.
+ */
+export const reckonGapMotion: Subject = (ledger) => {
+  const { plan } = ledger;
+  if (plan.case?.fracture === undefined) {
+    return [];
+  }
+  const load = loadOf(plan);
+  const held = fragments.map((fragment) => heldIn(ledger, fragment));
+  const gap = gapOf(plan);
+  return [
+    ...bounds.flatMap((bound) => {
+      const moved = motion(ledger, bound, load, held);
+      return [moved, strain(bound, operandOf(moved, "motion"), gap)];
+    }),
+    ...held.flatMap((screws) =>
+      "kind" in screws
+        ? []
+        : screws.flatMap((screw) => bounds.map((bound) => stress(bound, screw, screws.length, load))),
+    ),
+  ];
+};
+
+interface Held {
+  readonly hole: string;
+  /** Length of the screw inside the canal. */
+  readonly across: Operand;
+  readonly core: Operand;
+}
+
+/** The screws of a fragment as beams; unknown when one of the holes' places is. */
+function heldIn(ledger: Ledger, fragment: Fragment): readonly Held[] | Unknown {
+  const { plan } = ledger;
+  const holes = lockedIn(ledger, fragment);
+  if ("kind" in holes) {
+    return holes;
+  }
+  if (holes.length === 0) {
+    return unknown(`no screw is planned in the ${fragment} fragment`);
+  }
+  const canal = shapeOf(plan.measures.canals, "canal");
+  return locksOf(plan).flatMap((lock) => {
+    const level = holes.find(({ name }) => name === lock.hole.text);
+    return level === undefined ? [] : [heldBy(ledger, lock, level, canal)];
+  });
+}
+
+function heldBy({ plan, byId }: Ledger, lock: LockStep, level: Operand, canal: Shape): Held {
+  const hole = holeNamed(plan, lock.hole.text);
+  const family = familyFor(plan, lock);
+  const head = byId.has("ream.final") ? earlier({ plan, byId }, "ream.final", "last head").quantity : undefined;
+  const chord = hole === undefined ? undefined : chordOf(hole, canal, level.quantity, head);
+  const across = chord?.answer ?? unknown(`hole ${lock.hole.text} is not listed`);
+  // A screw in the near cortex alone is no beam between two supports.
+  const bridged = lock.grip === "near" ? unknown(`the screw in ${lock.hole.text} grips one cortex alone`) : across;
+  const from = chord?.by.operands.flatMap((operand) => operand.from) ?? [];
+  return {
+    hole: lock.hole.text,
+    across: fixedOperand(`ℓ of ${lock.hole.text}`, bridged, "mm", from),
+    core:
+      "because" in family
+        ? fixedOperand("core", family, "mm")
+        : typedOperand("core", "mm", family.core, `screw family ${family.name.text} lists no core`),
+  };
+}
+
+function motion(ledger: Ledger, bound: Bound, load: Operand, held: readonly (readonly Held[] | Unknown)[]): Reckoning {
+  const { plan } = ledger;
+  const span = earlier(ledger, "span.working", "span");
+  const modulus = modulusOf(plan);
+  const area = fixedOperand("A", wallArea(called(nailDiameterOf(plan), "D"), boreOf(plan)), "mm²");
+  const shortened = divide(multiply(load.quantity, span.quantity), multiply(modulus.quantity, area.quantity));
+  const sags = fragments.map((fragment, index) =>
+    fixedOperand(`sag ${fragment}`, sag(bound, held[index] ?? unknown(""), load, modulus), "mm"),
+  );
+  const [near, far] = sags.map(({ quantity }) => quantity);
+  return reckoned({
+    id: `gap.motion.${bound.bound}`,
+    label: `motion in the gap under load, ${bound.ends} of the screws`,
+    answer: add(add(shortened, near ?? unknown("")), far ?? unknown("")),
+    unit: "mm",
+    by: writtenAfter(written`${load} × ${span} / (${modulus} × ${area})`, writtenList(" + ", sags, " + ", "")),
+    basis: beam,
+    remark: assumed,
+  });
+}
+
+/** How far the screws of one end give: the load over the sum of their stiffnesses, k E I / ℓ³ each. */
+function sag({ sag: factor }: Bound, held: readonly Held[] | Unknown, load: Operand, modulus: Operand): Quantity {
+  if ("kind" in held) {
+    return held;
+  }
+  const stiffnesses = held.map(({ across, core }) =>
+    divide(
+      multiply(modulus.quantity, scale(power(core.quantity, 4), (factor * Math.PI) / 64)),
+      power(across.quantity, 3),
+    ),
+  );
+  const [first = unknown("no screw is planned"), ...rest] = stiffnesses;
+  return divide(load.quantity, rest.reduce(add, first));
+}
+
+function strain(bound: Bound, moved: Operand, gap: Operand): Reckoning {
+  const none = isKnown(gap) && compare(gap.quantity, constant(0, "mm")) <= 0;
+  return reckoned({
+    id: `gap.strain.${bound.bound}`,
+    label: `nominal strain in the gap under load, ${bound.ends} of the screws`,
+    answer: none ? unknown("there is no gap: its strain is undefined") : divide(moved.quantity, gap.quantity),
+    unit: "%",
+    by: written`${moved} / ${gap}`,
+    basis: perren,
+    remark: `${assumed}; the gap as given, before any compression`,
+  });
+}
+
+/** 32 M / (π core³), with M a quarter or an eighth of this screw's share of the load times its free length. */
+function stress(bound: Bound, { hole, across, core }: Held, count: number, load: Operand): Reckoning {
+  const moment = scale(multiply(load.quantity, across.quantity), 1 / (bound.moment * count));
+  const screws = fixedOperand("n", plain(count), "1");
+  const part = bound.moment === 4 ? written`4 × ${screws}` : written`8 × ${screws}`;
+  const before = written`32 × ${load} × ${across} / (`;
+  return reckoned({
+    id: `screw.${hole}.stress.${bound.bound}`,
+    label: `bending stress in the screw in ${hole} under load, ${bound.ends}`,
+    answer: divide(scale(moment, 32 / Math.PI), power(core.quantity, 3)),
+    unit: "MPa",
+    by: writtenAfter(writtenAfter(before, part), written` × π × ${called(core, "core", "³")})`),
+    basis: beam,
+    remark: assumed,
+  });
+}
+
+/** The partial load a plan allows, else the whole body weight, as a force. */
+function loadOf(plan: Plan): Operand {
+  const partial = plan.aftercare?.bearing.find(({ load }) => load !== undefined)?.load;
+  const mass =
+    partial === undefined
+      ? typedOperand("body weight", "kg", plan.case?.weight, "neither a partial load nor a body weight is given")
+      : typedOperand("partial load", "kg", partial, "");
+  return fixedOperand("F", multiply(mass.quantity, weightOfKilogram), "N", mass.from);
+}
