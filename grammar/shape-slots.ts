@@ -36,7 +36,7 @@ export function fillSlots(slots: readonly Slot[], items: readonly Item[], closin
 }
 
 /** True when nothing needs to be written for the slot. */
-export function mayBeAbsent(slot: Slot): boolean {
+function mayBeAbsent(slot: Slot): boolean {
   return slot.times === "optional" || slot.times === "any";
 }
 

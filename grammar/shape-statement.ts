@@ -299,7 +299,7 @@ function nearClause(reader: Reader, word: Word): string | undefined {
 }
 
 /** The clauses of a statement that are not written yet, or that may be written again. */
-export function clausesLeft(
+function clausesLeft(
   rule: StatementRule,
   written: { readonly has: (word: string) => boolean },
 ): readonly ClauseRule[] {

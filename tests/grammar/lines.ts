@@ -32,7 +32,7 @@ export function check(source: string): void {
 }
 
 /** The words that open each block, from the outermost on. */
-export const openings: Readonly<Record<string, readonly string[]>> = {
+const openings: Readonly<Record<string, readonly string[]>> = {
   file: [],
   plan: ['plan "a" {'],
   catalogue: ['catalogue "a" {'],
