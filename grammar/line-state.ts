@@ -1,10 +1,10 @@
 /**
  * What the arranging of lines knows as it goes from token to token, and the few moves that all its parts make.
  */
-import { createTokenInstance, type IToken } from "chevrotain";
+import type { IToken } from "chevrotain";
 import { shown } from "./characters.ts";
 import type { Edit, Problem } from "./problems.ts";
-import { spanOf, T } from "./tokens.ts";
+import { madeToken, spanOf, T } from "./tokens.ts";
 import type { Comment, Note } from "./tree.ts";
 
 /** Levels of parentheses that are read, and of braces. */
@@ -40,7 +40,7 @@ export function last(state: State): IToken | undefined {
 /** Pushes a token that stands for a stretch that could not be read; first on its line it stands for the statement's word. */
 export function pushBroken(state: State, start: number, end: number): void {
   const type = state.out.length === state.lineFrom ? T.Head : T.Broken;
-  const token = createTokenInstance(type, state.text.slice(start, end), start, end - 1, 1, 1, 1, 1);
+  const token = madeToken(type, state.text.slice(start, end), start);
   if (type === T.Head) token.payload = "broken";
   state.out.push(token);
 }
@@ -48,7 +48,7 @@ export function pushBroken(state: State, start: number, end: number): void {
 /** Ends the statement, if there is one, with a line end at `offset`. */
 export function endStatement(state: State, offset: number): void {
   if (state.out.length > state.lineFrom) {
-    state.out.push(createTokenInstance(T.Newline, "", offset, offset - 1, 1, 1, 1, 1));
+    state.out.push(madeToken(T.Newline, "", offset));
   }
   state.lineFrom = state.out.length;
   state.parens = 0;
@@ -57,7 +57,7 @@ export function endStatement(state: State, offset: number): void {
 
 /** A line that does not begin with a word gets an empty one, so that the rest is read as ever. */
 export function headless(state: State, token: IToken): void {
-  const head = createTokenInstance(T.Head, "", token.startOffset, token.startOffset - 1, 1, 1, 1, 1);
+  const head = madeToken(T.Head, "", token.startOffset);
   head.payload = "broken";
   state.out.push(head);
   if (token.tokenType === T.OddNumber || token.tokenType === T.OddText) return;

@@ -77,6 +77,9 @@ function significant(state: State, token: IToken, type: TokenType, index: number
 /** Tokens other than words, odd stretches and braces. */
 function within(state: State, token: IToken, type: TokenType, index: number): number {
   switch (type) {
+    case T.PlainNumber:
+      retype(token, T.Number);
+      return number(state, token, index);
     case T.Number:
       return number(state, token, index);
     case T.OddNumber:
@@ -121,7 +124,7 @@ function broken(state: State, token: IToken, problem: Problem, index: number): n
 }
 
 const glueable: ReadonlySet<TokenType> = new Set<TokenType>([
-  ...[T.Word, T.Head, T.To, T.By, T.On, T.Unit, T.UnitSign, T.Number, T.OddNumber, T.Code, T.Date],
+  ...[T.Word, T.Head, T.To, T.By, T.On, T.Unit, T.UnitSign, T.Number, T.PlainNumber, T.OddNumber, T.Code, T.Date],
   ...[T.Odd, T.Broken, T.Minus, T.Sign],
 ]);
 

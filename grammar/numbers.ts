@@ -16,6 +16,9 @@ export const numberRange = "a number of at most 32 digits, 0 or between 1e-15 an
 const mostDigits = 32;
 const largest = 1e15;
 const smallest = 1e-15;
+/** Up to this length plain digits are in range whatever they are. */
+const shortest = 15;
+const plain = /^\d+(?:\.\d+)?$/;
 const shape = /^\d+(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
 
 /**
@@ -23,6 +26,7 @@ const shape = /^\d+(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
  * exact and every later square or cube far from overflow.
  */
 export function readNumber(text: string): NumberRead {
+  if (text.length <= shortest && plain.test(text)) return { kind: "number", value: Number(text) };
   if (text.length > 2 * mostDigits) return allDigits(text) ? { kind: "out-of-range" } : { kind: "malformed" };
   if (!shape.test(text)) return { kind: "malformed" };
   if (text.replace(/\D/g, "").length > mostDigits) return { kind: "out-of-range" };

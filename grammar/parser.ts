@@ -14,10 +14,10 @@ import type { Expression, Span } from "./tree.ts";
 /** Holds no text: what stands in the parser between two texts. */
 const idle = new StatementMaker("", () => false);
 
-interface Alternative<Result> {
-  ALT: () => Result;
-}
-
+/**
+ * The rules are few and flat, and what every number passes through makes no closure of its own: parts that need none of a rule's
+ * own variables are members, made once.
+ */
 class LineParser extends EmbeddedActionsParser {
   /** Where the present text's statements go. */
   maker = idle;
@@ -27,96 +27,103 @@ class LineParser extends EmbeddedActionsParser {
     this.performSelfAnalysis();
   }
 
-  readonly file = this.RULE("file", () => {
-    this.MANY(() => {
-      this.OR([
-        { ALT: () => this.SUBRULE(this.statement) },
-        {
-          ALT: () => {
-            const brace = this.CONSUME(T.RBrace);
-            this.CONSUME(T.Newline);
-            this.ACTION(() => this.maker.endClosing(brace));
-          },
-        },
-      ]);
-    });
-  });
-
-  readonly statement = this.RULE("statement", () => {
-    const head = this.CONSUME(T.Head);
-    this.ACTION(() => this.maker.begin(head));
-    this.SUBRULE(this.phrase);
-    this.MANY(() => {
-      this.CONSUME(T.Comma);
-      this.SUBRULE2(this.phrase);
-    });
-    const last = this.LA(0);
-    const open = this.OPTION(() => this.CONSUME(T.LBrace));
+  readonly #closing = () => {
+    const brace = this.CONSUME(T.RBrace);
     this.CONSUME(T.Newline);
-    this.ACTION(() => this.maker.end(open, endOf(last)));
+    if (!this.RECORDING_PHASE) this.maker.endClosing(brace);
+  };
+
+  readonly #lines = [{ ALT: () => this.SUBRULE(this.statement) }, { ALT: this.#closing }];
+
+  readonly file = this.RULE("file", () => {
+    this.MANY(() => this.OR(this.#lines));
   });
 
-  readonly phrase = this.RULE("phrase", () => {
-    const next = this.LA(1);
-    this.ACTION(() => this.maker.beginPhrase(next.startOffset));
-    this.MANY(() => this.SUBRULE(this.item));
-    this.ACTION(() => this.maker.endPhrase(this.LA(0)));
+  readonly #furtherPhrase = () => {
+    this.CONSUME(T.Comma);
+    this.SUBRULE2(this.phrase);
+  };
+
+  readonly #brace = () => this.CONSUME(T.LBrace);
+
+  readonly statement: () => void = this.RULE("statement", () => {
+    const head = this.CONSUME(T.Head);
+    if (!this.RECORDING_PHASE) this.maker.begin(head);
+    this.SUBRULE(this.phrase);
+    this.MANY(this.#furtherPhrase);
+    const last = this.LA(0);
+    const open = this.OPTION(this.#brace);
+    this.CONSUME(T.Newline);
+    if (!this.RECORDING_PHASE) this.maker.end(open, endOf(last));
   });
 
-  /** The alternatives of a wide choice are made once. */
-  #items: Alternative<unknown>[] | undefined;
+  readonly #misplaced = [
+    ...[T.Broken, T.RParen, T.CallParen, T.Unit, T.PlusMinus, T.Plus, T.Star, T.Slash, T.To, T.By, T.On],
+  ].map((type) => ({
+    ALT: () => {
+      const token = this.CONSUME9(type);
+      if (!this.RECORDING_PHASE) this.maker.misplaced(token);
+    },
+  }));
 
-  readonly item = this.RULE("item", () => {
-    this.#items ??= [
-      { ALT: () => this.SUBRULE(this.range) },
-      { ALT: () => this.maker.add(textOf(this.CONSUME(T.Text))) },
-      { ALT: () => this.maker.add(codeOf(this.CONSUME(T.Code))) },
-      { ALT: () => this.maker.add(dateOf(this.CONSUME(T.Date))) },
-      { ALT: () => this.maker.add({ kind: "equals", span: spanOf(this.CONSUME(T.Equals)) }) },
-      ...[T.Broken, T.RParen, T.CallParen, T.Unit, T.PlusMinus, T.Plus, T.Star, T.Slash, T.To, T.By, T.On].map(
-        (type) => ({ ALT: () => this.#misplaced(this.CONSUME(type)) }),
-      ),
-    ];
+  readonly #items = [
+    { ALT: () => this.#range() },
+    { ALT: () => this.maker.add(textOf(this.CONSUME(T.Text))) },
+    { ALT: () => this.maker.add(codeOf(this.CONSUME(T.Code))) },
+    { ALT: () => this.maker.add(dateOf(this.CONSUME(T.Date))) },
+    { ALT: () => this.maker.add({ kind: "equals", span: spanOf(this.CONSUME(T.Equals)) }) },
+    ...this.#misplaced,
+  ];
+
+  readonly #item = () => {
     this.OR(this.#items);
+  };
+
+  readonly phrase: () => void = this.RULE("phrase", () => {
+    if (!this.RECORDING_PHASE) this.maker.beginPhrase(this.LA(1).startOffset);
+    this.MANY(this.#item);
+    if (!this.RECORDING_PHASE) this.maker.endPhrase(this.LA(0));
   });
 
-  readonly range = this.RULE("range", () => {
+  /** `A`, `A to B` or `A to B by C`. */
+  #range(): void {
     const from = this.SUBRULE(this.expression);
-    let to: Expression | undefined;
-    let by: Expression | undefined;
-    this.OPTION(() => {
-      this.CONSUME(T.To);
-      to = this.SUBRULE(this.awaited);
-      this.OPTION2(() => {
-        this.CONSUME(T.By);
-        by = this.SUBRULE2(this.awaited);
-      });
-    });
+    const rest = this.OPTION(this.#rangeEnd);
     if (this.RECORDING_PHASE) return;
-    if (to === undefined) this.maker.add(from);
-    else this.maker.add({ kind: "range", from, to, by, span: between(from.span, (by ?? to).span) });
-  });
+    if (rest === undefined) this.maker.add(from);
+    else this.maker.add({ kind: "range", from, ...rest, span: between(from.span, (rest.by ?? rest.to).span) });
+  }
+
+  readonly #rangeEnd = () => {
+    this.CONSUME(T.To);
+    const to = this.SUBRULE(this.awaited);
+    const by = this.OPTION2(this.#step);
+    return { to, by };
+  };
+
+  readonly #step = () => {
+    this.CONSUME(T.By);
+    return this.SUBRULE2(this.awaited);
+  };
 
   readonly expression: () => Expression = this.RULE("expression", (): Expression => {
     const first = this.SUBRULE(this.operand);
-    let operators: Operator[] | undefined;
-    let operands: Expression[] | undefined;
-    this.MANY(() => {
-      const sign = this.OR([
-        { ALT: () => this.CONSUME(T.Plus) },
-        { ALT: () => this.CONSUME(T.Minus) },
-        { ALT: () => this.CONSUME(T.Star) },
-        { ALT: () => this.CONSUME(T.Slash) },
-      ]);
-      const next = this.SUBRULE(this.awaitedOperand);
-      operators ??= [];
-      operands ??= [first];
-      operators.push(sign.image as Operator);
-      operands.push(next);
-    });
-    if (operands === undefined || operators === undefined || this.RECORDING_PHASE) return first;
-    return joined(operands, operators);
+    const rest = this.OPTION(this.#chain);
+    if (rest === undefined || this.RECORDING_PHASE) return first;
+    return joined([first, ...rest.operands], rest.operators);
   });
+
+  readonly #operators = [T.Plus, T.Minus, T.Star, T.Slash].map((type) => ({ ALT: () => this.CONSUME(type) }));
+
+  readonly #chain = () => {
+    const operators: Operator[] = [];
+    const operands: Expression[] = [];
+    this.AT_LEAST_ONE(() => {
+      operators.push(this.OR(this.#operators).image as Operator);
+      operands.push(this.SUBRULE(this.awaitedOperand));
+    });
+    return { operators, operands };
+  };
 
   /** An expression where one must stand; where none does, the phrase is spoilt. */
   readonly awaited: () => Expression = this.RULE(
@@ -129,76 +136,69 @@ class LineParser extends EmbeddedActionsParser {
     (): Expression => this.OR([{ ALT: () => this.SUBRULE(this.operand) }, { ALT: () => this.#nothing() }]),
   );
 
+  readonly #unsigned: { ALT: () => Expression }[] = [
+    { ALT: () => this.#quantity() },
+    { ALT: () => this.#named() },
+    { ALT: () => this.SUBRULE(this.group) },
+  ];
+
+  readonly #values = [...this.#unsigned, { ALT: () => this.SUBRULE(this.signed) }];
+
   readonly operand: () => Expression = this.RULE("operand", (): Expression => {
-    const value = this.OR([{ ALT: () => this.SUBRULE(this.signed) }, { ALT: () => this.SUBRULE(this.value) }]);
-    let view: IToken | undefined;
-    this.OPTION(() => {
-      const on = this.CONSUME(T.On);
-      view = this.OPTION2(() => this.CONSUME(T.Word));
-      if (view === undefined) this.#wanted("the name of a view", on);
-    });
+    const value = this.OR(this.#values);
+    const view = this.OPTION(this.#view);
     if (view === undefined || this.RECORDING_PHASE) return value;
     return { kind: "reading", value, view: wordOf(view), span: { start: value.span.start, end: endOf(view) } };
   });
 
-  readonly signed: () => Expression = this.RULE("signed", (): Expression => {
-    const signs: IToken[] = [];
-    this.AT_LEAST_ONE(() => {
-      signs.push(this.OR([{ ALT: () => this.CONSUME(T.Sign) }, { ALT: () => this.CONSUME(T.Minus) }]));
-    });
-    const value = this.OR2([{ ALT: () => this.SUBRULE(this.value) }, { ALT: () => this.#nothing() }]);
-    if (this.RECORDING_PHASE) return value;
-    return signs.reduceRight<Expression>((inner, sign) => {
-      return { kind: "negated", inner, span: { start: sign.startOffset, end: inner.span.end } };
-    }, value);
-  });
+  readonly #view = () => {
+    const on = this.CONSUME(T.On);
+    const view = this.OPTION2(() => this.CONSUME(T.Word));
+    if (view === undefined) this.#wanted("the name of a view", on);
+    return view;
+  };
 
-  #values: Alternative<Expression>[] | undefined;
-
-  readonly value: () => Expression = this.RULE("value", (): Expression => {
-    this.#values ??= [
-      { ALT: () => this.SUBRULE(this.quantity) },
-      { ALT: () => this.SUBRULE(this.named) },
-      { ALT: () => this.SUBRULE(this.group) },
-    ];
-    return this.OR(this.#values);
-  });
-
-  readonly quantity: () => Expression = this.RULE("quantity", (): Expression => {
+  #quantity(): Expression {
     const number = this.CONSUME(T.Number);
-    const unit = this.OPTION(() => this.CONSUME(T.Unit));
-    let half: IToken | undefined;
-    let halfUnit: IToken | undefined;
-    this.OPTION2(() => {
-      const sign = this.CONSUME(T.PlusMinus);
-      half = this.OPTION3(() => this.CONSUME2(T.Number));
-      halfUnit = this.OPTION4(() => this.CONSUME2(T.Unit));
-      if (half === undefined) this.#wanted("a number behind the ±", sign);
-    });
+    const unit = this.OPTION3(this.#unit);
+    const half = this.OPTION4(this.#half);
     if (this.RECORDING_PHASE) return wordOf(number);
-    return quantityOf({ number, unit, half, halfUnit }, (problem) => this.maker.fault(problem));
-  });
+    return quantityOf({ number, unit, half: half?.number, halfUnit: half?.unit }, this.#fault);
+  }
 
-  readonly named: () => Expression = this.RULE("named", (): Expression => {
-    const word = this.CONSUME(T.Word);
-    const given: Expression[] = [];
-    let called = false;
-    this.OPTION(() => {
-      this.CONSUME(T.CallParen);
-      called = true;
-      this.OPTION2(() => {
-        given.push(this.SUBRULE(this.expression));
-        this.MANY(() => {
-          this.CONSUME(T.Comma);
-          given.push(this.SUBRULE2(this.awaited));
-        });
-      });
-      this.#close(this.OPTION3(() => this.CONSUME(T.RParen)));
-    });
+  readonly #unit = () => this.CONSUME(T.Unit);
+
+  readonly #half = () => {
+    const sign = this.CONSUME(T.PlusMinus);
+    const number = this.OPTION5(() => this.CONSUME2(T.Number));
+    const unit = this.OPTION6(() => this.CONSUME2(T.Unit));
+    if (number === undefined) this.#wanted("a number behind the ±", sign);
+    return { number, unit };
+  };
+
+  readonly #fault = (problem: Problem) => this.maker.fault(problem);
+
+  #named(): Expression {
+    const word = this.CONSUME2(T.Word);
+    const given = this.OPTION7(this.#call);
     const name = wordOf(word);
-    if (!called) return name;
+    if (given === undefined) return name;
     return { kind: "call", name, arguments: given, span: { start: name.span.start, end: endOf(this.LA(0)) } };
-  });
+  }
+
+  readonly #call = () => {
+    const given: Expression[] = [];
+    this.CONSUME(T.CallParen);
+    this.OPTION8(() => {
+      given.push(this.SUBRULE(this.expression));
+      this.MANY(() => {
+        this.CONSUME(T.Comma);
+        given.push(this.SUBRULE2(this.awaited));
+      });
+    });
+    this.#close(this.OPTION9(() => this.CONSUME(T.RParen)));
+    return given;
+  };
 
   readonly group: () => Expression = this.RULE("group", (): Expression => {
     const open = this.CONSUME(T.LParen);
@@ -207,9 +207,19 @@ class LineParser extends EmbeddedActionsParser {
     return { kind: "group", inner, span: { start: open.startOffset, end: endOf(this.LA(0)) } };
   });
 
-  #misplaced(token: IToken): void {
-    if (!this.RECORDING_PHASE) this.maker.misplaced(token);
-  }
+  readonly signed: () => Expression = this.RULE("signed", (): Expression => {
+    const signs: IToken[] = [];
+    this.AT_LEAST_ONE(() => {
+      signs.push(this.OR([{ ALT: () => this.CONSUME(T.Sign) }, { ALT: () => this.CONSUME(T.Minus) }]));
+    });
+    const value = this.OR2([{ ALT: () => this.SUBRULE(this.unsigned) }, { ALT: () => this.#nothing() }]);
+    if (this.RECORDING_PHASE) return value;
+    return signs.reduceRight<Expression>((inner, sign) => {
+      return { kind: "negated", inner, span: { start: sign.startOffset, end: inner.span.end } };
+    }, value);
+  });
+
+  readonly unsigned: () => Expression = this.RULE("unsigned", (): Expression => this.OR(this.#unsigned));
 
   #wanted(what: string, before: IToken): void {
     if (!this.RECORDING_PHASE) this.maker.wanted(what, before, this.LA(1));

@@ -28,6 +28,8 @@ export const T = {
   Space: createToken({ name: "Space", pattern: /[ \t]+/, group: Lexer.SKIPPED }),
   Newline: token("Newline", /\r\n|\n|\r/),
   Word: token("Word", /[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*/),
+  /** By far the most numbers stand before a blank and a unit; this spares them the three patterns after it. */
+  PlainNumber: token("PlainNumber", /\d+(?:\.\d+)?(?= [^\d ])/),
   Date: token("Date", /\d{4}-\d{2}-\d{2}(?![A-Za-z0-9])/),
   Code: token("Code", new RegExp(`(?:\\d{2}-?|\\d[FRU]\\d)[A-C](?:\\d${codeTail}${boundary}`)),
   OddNumber: token(
@@ -104,6 +106,11 @@ export function retype(token: IToken, type: TokenType): void {
   token.tokenTypeIdx = type.tokenTypeIdx ?? 0;
 }
 
+/** A token that the lexer did not make, of the same shape as those it makes. */
+export function madeToken(type: TokenType, image: string, startOffset: number): IToken {
+  return { image, startOffset, tokenTypeIdx: type.tokenTypeIdx ?? 0, tokenType: type };
+}
+
 export function endOf(token: IToken): number {
   return token.startOffset + token.image.length;
 }
@@ -148,6 +155,7 @@ const kinds: ReadonlyMap<TokenType, LexKind> = new Map<TokenType, LexKind>([
   [T.Date, "date"],
   [T.Code, "code"],
   [T.Number, "number"],
+  [T.PlainNumber, "number"],
   [T.Text, "text"],
   [T.UnitSign, "unit"],
   [T.Note, "note"],
