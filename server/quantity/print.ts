@@ -17,13 +17,13 @@ import { dimensionOf, sameDimension, unit } from "./units.ts";
  * 0.1 deg), or as many as it takes not to read 0 when it is not.
  */
 export function print(q: Quantity, unitWord: string): string {
-  const shown = shownIn(q, unitWord, 0);
+  const shown = shownIn(q, unitWord);
   return shown === undefined ? notKnown : worded(shown);
 }
 
 /** As `print`, to the same place, without the ±. */
 export function printValue(q: Quantity, unitWord: string): string {
-  const shown = shownIn(q, unitWord, 0);
+  const shown = shownIn(q, unitWord);
   return shown === undefined ? notKnown : withUnit(shown.value, shown.unit);
 }
 
@@ -36,8 +36,8 @@ export function printAgainst(
   limit: Quantity,
   unitWord: string,
 ): { readonly value: string; readonly limit: string } {
-  const left = shownIn(value, unitWord, 0);
-  const right = shownIn(limit, unitWord, 0);
+  const left = shownIn(value, unitWord);
+  const right = shownIn(limit, unitWord);
   if (value.kind === "unknown" || limit.kind === "unknown" || left === undefined || right === undefined) {
     return { value: print(value, unitWord), limit: print(limit, unitWord) };
   }
@@ -79,11 +79,11 @@ const mostDecimals = 12;
 /** Enough for 15 significant digits in the largest unit. */
 const mostMoreDigits = 30;
 
-function shownIn(q: Quantity, unitWord: string, more: number): Shown | undefined {
+function shownIn(q: Quantity, unitWord: string): Shown | undefined {
   const of = unit(unitWord);
   if (of === undefined || q.kind === "unknown" || !sameDimension(q.dimension, dimensionOf(of.dimension)))
     return undefined;
-  return widened(q, of, more);
+  return widened(q, of, 0);
 }
 
 /** Texts of the value and its half-width with `more` digits than the rule gives. */
