@@ -7,7 +7,7 @@ import type { Library, Opened } from "../meaning/library.ts";
 import type { Example } from "./finding.ts";
 
 /** Keys of the files an example is made of. */
-export const exampleFile = "plan.isthmus";
+const exampleFile = "plan.isthmus";
 const catalogueFile = "catalogue/fenwick.isthmus";
 const protocolFile = "protocol/teaching.isthmus";
 
@@ -173,7 +173,7 @@ function change(texts: Map<string, string>, from: string, to: string): void {
 }
 
 /** A library of texts in memory; paths are kept inside it by having no other place to go. */
-export function libraryOf(texts: ReadonlyMap<string, string>): Library {
+function libraryOf(texts: ReadonlyMap<string, string>): Library {
   return {
     open(_from: string, path: string): Opened {
       if (path.startsWith("/") || path.split("/").includes("..")) {

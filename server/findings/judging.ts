@@ -11,9 +11,9 @@ import { sameDimension } from "../quantity/units.ts";
 import type { Fix, Found, Grade, Related, Verdict } from "./finding.ts";
 
 /** From here on a finding has its full grade. */
-export const sureFrom = 0.95;
+const sureFrom = 0.95;
 /** Below this nothing is said. */
-export const silentBelow = 0.05;
+const silentBelow = 0.05;
 
 /** Ends a value is held against. A `Limit` is one; a rule may also give ends of its own (a catalogue's travel). */
 export interface Bounds {

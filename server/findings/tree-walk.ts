@@ -1,8 +1,8 @@
 /**
- * Walks over the syntax tree for the rules that read what was typed: statements in order, their words, their texts and the
- * quantities in an expression. It judges nothing and knows no vocabulary.
+ * Walks over the syntax tree for the rules that read what was typed: statements in order, their words, and the quantities in an
+ * expression. It judges nothing and knows no vocabulary.
  */
-import type { Item, QuantityItem, Span, Statement, TextItem } from "../../grammar/tree.ts";
+import type { Item, QuantityItem, Span, Statement } from "../../grammar/tree.ts";
 
 /** The statement and everything in its block, in the order of the text; a statement for which `skip` is true is left out whole. */
 export function* statementsIn(
@@ -19,11 +19,6 @@ export function* itemsOf(statement: Statement): Iterable<Item> {
   for (const phrase of statement.phrases) {
     for (const item of phrase.items) yield* partsOf(item);
   }
-}
-
-/** The texts of a statement's own line. */
-export function textsOf(statement: Statement): readonly TextItem[] {
-  return [...itemsOf(statement)].filter((item) => item.kind === "text");
 }
 
 /** The quantities typed inside a stretch of the text. */

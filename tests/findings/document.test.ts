@@ -78,6 +78,19 @@ describe("implausible", () => {
     expect(fixed(analysis, finding)).toContain("landmark plafond 43.2 cm ± 0.2 cm on ap");
   });
 
+  test.each([
+    ["38 m", ["38 m → 38 cm"]],
+    ["400 m", ["400 m → 400 mm"]],
+    ["380 cm", ["380 cm → 380 mm", "380 cm → 38.0 cm"]],
+    ["3800 mm", ["3800 mm → 380.0 mm"]],
+    ["38 mm", ["38 mm → 38 cm"]],
+    ["50 mm", []],
+    ["200 mm + 60 mm", []],
+  ])("what %s may have meant", (typed, titles) => {
+    const analysis = changed(["landmark plafond 432 mm ± 2 mm on ap", `landmark plafond ${typed}`]);
+    expect(findingsOf(analysis, "implausible")[0]?.fixes?.map((fix) => fix.title) ?? []).toEqual(titles);
+  });
+
   test("a slip of the decimal point is offered back", () => {
     const analysis = changed(["width 12.4 mm ± 0.3 mm on ap", "width 124 mm on ap"]);
     const [finding] = findingsOf(analysis, "implausible");

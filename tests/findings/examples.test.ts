@@ -1,8 +1,9 @@
 /** Every rule's own examples: the wrong one has its finding, the right one does not and has no error of any kind. */
 import { describe, expect, test } from "vitest";
+import { analyse } from "../../server/answers/analyse.ts";
 import { rules } from "../../server/findings/all.ts";
 import { exampleCatalogue, exampleDocument, exampleProtocol } from "../../server/findings/example.ts";
-import type { Finding } from "../../server/findings/finding.ts";
+import type { Finding, Fix } from "../../server/findings/finding.ts";
 import { changed, findingsOf, judged, outcomeOf } from "./judged.ts";
 
 function told(finding: Finding): string {
@@ -68,21 +69,27 @@ describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule
     }
   });
 
-  test("its fixes of one step take it away", () => {
+  test("is taken away by each of its fixes", () => {
     const analysis = judged(rule.wrong);
     const { file, library } = exampleDocument(rule.wrong);
     for (const finding of findingsOf(analysis, slug)) {
       for (const fix of finding.fixes ?? []) {
-        const edits = [...fix.edits].sort((a, b) => b.span.start - a.span.start);
-        const text = edits.reduce(
-          (before, { span, text: put }) => before.slice(0, span.start) + put + before.slice(span.end),
-          analysis.text,
-        );
-        expect(text, fix.title).not.toBe(analysis.text);
-        expect(edits.every(({ span }) => span.start >= 0 && span.end <= analysis.text.length)).toBe(true);
-        expect(file).not.toBe("");
-        expect(library).toBeDefined();
+        const after = analyse(file, withFix(analysis.text, fix), library);
+        const still = findingsOf(after, slug).map(told);
+        if (!leavesWork.has(slug)) expect(still, `${fix.title}\n${after.text}`).not.toContain(told(finding));
+        expect(after.text, fix.title).not.toBe(analysis.text);
       }
     }
   });
 });
+
+/** Their fix is a place to write in; only a person can fill it. */
+const leavesWork = new Set(["notice-missing"]);
+
+function withFix(text: string, fix: Fix): string {
+  const edits = [...fix.edits].sort((a, b) => b.span.start - a.span.start);
+  return edits.reduce(
+    (before, { span, text: put }) => before.slice(0, span.start) + put + before.slice(span.end),
+    text,
+  );
+}

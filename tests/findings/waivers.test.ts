@@ -37,6 +37,18 @@ describe("grades", () => {
     expect(findingsOf(analysis, "implausible")[0]?.grade).toBe("warning");
   });
 
+  test("a later protocol overrides an earlier one", () => {
+    const again = '  follow "protocol/teaching.isthmus"\n';
+    const twice = changed(overlong, [again, again + again], graded("grade implausible information"));
+    expect(findingsOf(twice, "implausible")[0]?.grade).toBe("information");
+  });
+
+  test("a word that is no grade sets none", () => {
+    const analysis = changed(overlong, graded("grade implausible dreadful"));
+    expect(findingsOf(analysis, "implausible")[0]?.grade).toBe("warning");
+    expect(outcomeOf(analysis, "cap-missing")).toBe("cannot tell");
+  });
+
   test("a line further down overrides one further up", () => {
     const analysis = changed(overlong, graded("grade implausible off\n  grade implausible error"));
     expect(findingsOf(analysis, "implausible")[0]?.grade).toBe("error");
