@@ -2,22 +2,11 @@
  * Every reckoning a second time, in plain numbers and closed forms, from the same numbers a plan is built from. Written without a
  * look at `server/`: it shares no code with it, and a `null` says that the answer must be unknown.
  */
-import type { HoleNumbers, Numbers, SizeNumbers } from "./plan-by-hand.ts";
+import { motion } from "./mechanics-by-hand.ts";
+import { type Answers, chord, curve, type Ground, holeLevel, sizeAt } from "./shape-by-hand.ts";
+import type { HoleNumbers, Numbers, SizeNumbers } from "./worked-numbers.ts";
 
 export type ByHand = ReadonlyMap<string, number | string | null>;
-
-type Answers = Map<string, number | string | null>;
-
-/** What several of the answers stand on. `level` is in mm from the entry point. */
-interface Ground {
-  readonly ap: number;
-  readonly lateral: number;
-  readonly edges: { readonly from: number; readonly to: number } | undefined;
-  readonly isthmus: { readonly size: number; readonly level: number } | undefined;
-  readonly plafond: number | undefined;
-  readonly scar: number | undefined;
-  readonly knee: number;
-}
 
 /** Lengths in mm, pressures in mmHg, stiffness in N·m². */
 export function byHand(n: Numbers): ByHand {
@@ -41,6 +30,9 @@ export function byHand(n: Numbers): ByHand {
   screws(n, out);
   fragments(n, ground, out);
   nail(n, out);
+  alignment(n, out);
+  motion(n, ground, out);
+  bone(n, ground, out);
   return out;
 }
 
@@ -127,10 +119,87 @@ function fragments(n: Numbers, { edges }: Ground, out: Answers): void {
 
 function nail(n: Numbers, out: Answers): void {
   const area = (Math.PI / 64) * (n.diameter ** 2 - n.bore ** 2) * (n.diameter ** 2 + n.bore ** 2);
-  out.set("nail.bending", n.bore >= n.diameter ? null : (n.modulus * area) / 1000);
+  const stiffness = (n.modulus * area) / 1000;
+  const torsion = n.material === "titanium-alloy" ? (stiffness * 2) / (2 * 1.31) : null;
+  out.set("nail.bending", n.bore >= n.diameter ? null : stiffness);
+  out.set("nail.torsion", n.bore >= n.diameter ? null : torsion);
   if (n.diastolic === undefined && n.pressure === undefined) return;
   const both = n.diastolic !== undefined && n.pressure !== undefined;
   out.set("compartment.gradient", both ? n.diastolic.value - n.pressure.value : null);
+}
+
+/** By the normal of the bent plane: the angle of the vector (tan coronal, tan sagittal, 1) to the axis, as a cosine. */
+function alignment(n: Numbers, out: Answers): void {
+  const { coronal, sagittal, length } = n.alignment ?? {};
+  if (coronal !== undefined || sagittal !== undefined) {
+    const tan = (degrees = 0): number => Math.tan((degrees * Math.PI) / 180);
+    const [x, y] = [tan(coronal?.[0].value), tan(sagittal?.[0].value)];
+    const both = coronal !== undefined && sagittal !== undefined;
+    const tilt = Math.acos(1 / Math.sqrt(x * x + y * y + 1));
+    out.set("alignment.true", both ? (tilt * 180) / Math.PI : null);
+    out.set("alignment.plane", both ? 90 - (Math.atan(x / y) * 180) / Math.PI : null);
+  }
+  const compression = n.turns === undefined ? n.compress?.value : n.turns * n.pitch;
+  if (length === undefined && compression === undefined) return;
+  const sign = length?.[1] === "short" ? 1 : -1;
+  const short = sign * (length?.[0].value ?? 0);
+  const gap = n.fracture?.gap?.value;
+  if (compression === undefined) out.set("alignment.shortening", short);
+  else out.set("alignment.shortening", gap === undefined ? null : short + Math.max(0, compression - gap));
+}
+
+/** Cortex and bone removed; the volume by adding thin rings of the circle that lie outside the ellipse. */
+function bone(n: Numbers, { ap, lateral }: Ground, out: Answers): void {
+  const head = n.heads?.at(-1);
+  if (head === undefined) return;
+  const scales = { width: ap, depth: lateral };
+  let least: number | null = null;
+  for (const side of ["width", "depth"] as const) {
+    const levelsOf = (list: readonly SizeNumbers[]) =>
+      list.filter((each) => each[side]).map((each) => each.level.value);
+    const [bones, canals] = [levelsOf(n.bones), levelsOf(n.canals)];
+    for (const level of [...bones, ...canals]) {
+      const inside = (list: number[]) => level >= Math.min(...list) && level <= Math.max(...list);
+      if (!inside(bones) || !inside(canals)) continue;
+      const outer = sizeAt(n.bones, side, level, scales[side]) ?? 0;
+      const inner = sizeAt(n.canals, side, level, scales[side]) ?? 0;
+      const left: number = outer / 2 - Math.max(inner, head) / 2;
+      least = least === null ? left : Math.min(least, left);
+    }
+  }
+  out.set("ream.cortexLeft", least);
+  out.set("ream.removed", volume(n, head, ap, lateral));
+}
+
+function volume(n: Numbers, head: number, ap: number, lateral: number): number | null {
+  const tip = n.sunk.value + n.length;
+  const [across, back] = [curve(n.canals, "width", ap), curve(n.canals, "depth", lateral)];
+  const area = (level: number): number => outside(head / 2, (across(level) ?? 0) / 2, (back(level) ?? 0) / 2);
+  if (across(0) === undefined || back(0) === undefined) return null;
+  let sum = 0;
+  for (let level = 0; level < tip; level++) {
+    const next = Math.min(level + 1, tip);
+    sum += ((area(level) + area(next)) / 2) * (next - level);
+  }
+  return sum / 1000;
+}
+
+/** Area of the circle less what it shares with the ellipse, from the antiderivative of both upper arcs. */
+function outside(radius: number, a: number, b: number): number {
+  const arc = (half: number, height: number, x: number): number => {
+    const t = Math.min(1, x / half);
+    return (height / half) * (half ** 2 / 2) * (t * Math.sqrt(1 - t * t) + Math.asin(t));
+  };
+  const shared = (from: number, to: number, half: number, height: number) =>
+    arc(half, height, to) - arc(half, height, from);
+  if (radius <= Math.min(a, b)) return 0;
+  if (radius >= Math.max(a, b)) return Math.PI * (radius ** 2 - a * b);
+  const crossing = a * Math.sqrt((radius ** 2 - b ** 2) / (a ** 2 - b ** 2));
+  const common =
+    a > b
+      ? shared(0, crossing, a, b) + shared(crossing, radius, radius, radius)
+      : shared(0, crossing, radius, radius) + shared(crossing, a, a, b);
+  return Math.PI * radius ** 2 - 4 * common;
 }
 
 function narrowest(n: Numbers, ap: number, lateral: number): { size: number; level: number } | undefined {
@@ -199,10 +268,6 @@ function reaming(n: Numbers, out: Answers, isthmus: number | undefined): void {
   out.set("ream.step", widest);
 }
 
-function holeLevel(n: Numbers, { end, distance }: HoleNumbers): number {
-  return end === "top" ? n.sunk.value + distance : n.sunk.value + n.length - distance;
-}
-
 function toFracture(level: number, { from, to }: { from: number; to: number }): number | null {
   if (from > to) return null;
   if (level < from) return from - level;
@@ -210,28 +275,8 @@ function toFracture(level: number, { from, to }: { from: number; to: number }): 
   return -Math.min(level - from, to - level);
 }
 
-/** Twice the polar radius of the ellipse. */
 function path(n: Numbers, hole: HoleNumbers, level: number, ap: number, lateral: number): number | null {
-  const width = sizeAt(n.bones, "width", level, ap);
-  const depth = sizeAt(n.bones, "depth", level, lateral);
-  const along = Math.cos(((hole.tilt ?? 0) * Math.PI) / 180);
-  if (hole.runs === "medial-lateral") return width === undefined ? null : width / along;
-  if (hole.runs === "anterior-posterior") return depth === undefined ? null : depth / along;
-  if (width === undefined || depth === undefined) return null;
-  const angle = ((hole.angle ?? 0) * Math.PI) / 180;
-  return (width * depth) / Math.sqrt((depth * Math.cos(angle)) ** 2 + (width * Math.sin(angle)) ** 2) / along;
-}
-
-/** Weighted mean of the two neighbours; the nearest one outside. */
-function sizeAt(list: readonly SizeNumbers[], side: "width" | "depth", at: number, scale: number): number | undefined {
-  const given = list
-    .flatMap((each) => (each[side] === undefined ? [] : [{ x: each.level.value, y: each[side].value / scale }]))
-    .sort((a, b) => a.x - b.x);
-  const right = given.findIndex(({ x }) => x >= at);
-  const [before, after] = [given[right - 1], given[right]];
-  if (right === -1) return given.at(-1)?.y;
-  if (before === undefined || after === undefined) return after?.y;
-  return (before.y * (after.x - at) + after.y * (at - before.x)) / (after.x - before.x);
+  return chord(hole, sizeAt(n.bones, "width", level, ap), sizeAt(n.bones, "depth", level, lateral));
 }
 
 function screws(n: Numbers, out: Answers): void {

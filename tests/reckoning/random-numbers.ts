@@ -3,7 +3,7 @@
  * chance, so that nothing is tried exactly where a choice turns over; those places have tests of their own.
  */
 import fc from "fast-check";
-import type { HoleNumbers, LockNumbers, Numbers, Reading, SizeNumbers } from "./plan-by-hand.ts";
+import type { HoleNumbers, LockNumbers, Numbers, Reading, SizeNumbers } from "./worked-numbers.ts";
 
 /** Between two neighbouring fractions of 997, a prime: no grid of sizes meets them, not even at the ends. */
 function between(low: number, high: number): fc.Arbitrary<number> {

@@ -8,12 +8,13 @@ import { halfWidthIn, valueIn } from "../../server/quantity/arithmetic.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
 import { byHand } from "./by-hand.ts";
-import { type Numbers, planFrom, type Reading } from "./plan-by-hand.ts";
+import { planFrom } from "./plan-by-hand.ts";
 import { numbers } from "./random-numbers.ts";
+import type { Numbers, Reading } from "./worked-numbers.ts";
 
 const runs = 2000;
 
-test("values of random plans", () => {
+test("values of random plans", { timeout: 240_000 }, () => {
   const met = new Map<string, number>();
   fc.assert(
     fc.property(numbers, (given) => {
@@ -34,10 +35,13 @@ test("values of random plans", () => {
   expect(met.get("nail.topDynamised known")).toBeGreaterThan(runs / 100);
   expect(met.get("nail.tipDynamised known")).toBeGreaterThan(runs / 100);
   expect(met.get("span.working known")).toBeGreaterThan(runs / 20);
+  expect(met.get("gap.motion.most known")).toBeGreaterThan(runs / 50);
+  expect(met.get("ream.removed known")).toBeGreaterThan(runs / 10);
+  expect(met.get("ream.cortexLeft known")).toBeGreaterThan(runs / 10);
   expect(met.get("segment word")).toBeGreaterThan(runs / 10);
 });
 
-test("uncertainties of random plans", () => {
+test("uncertainties of random plans", { timeout: 240_000 }, () => {
   let uncertain = 0;
   fc.assert(
     fc.property(numbers, (given) => {

@@ -6,7 +6,8 @@ import { describe, expect, test } from "vitest";
 import { halfWidthIn, valueIn } from "../../server/quantity/arithmetic.ts";
 import { print } from "../../server/quantity/print.ts";
 import { answerOf, reckon } from "../../server/reckoning/reckon.ts";
-import { planFrom, worked } from "./plan-by-hand.ts";
+import { planFrom } from "./plan-by-hand.ts";
+import { worked } from "./worked-numbers.ts";
 
 const reckonings = reckon(planFrom(worked));
 
