@@ -3,8 +3,9 @@
  * place, missing or doubled. It knows no word of the language; what the values mean is left to the meaning.
  */
 import type { Problem } from "./problems.ts";
+import { type Meant, meantBy } from "./shape-meant.ts";
 import { readLine } from "./shape-statement.ts";
-import { changeWord, choicesOf, insert, meant } from "./shape-words.ts";
+import { changeWord, insert } from "./shape-words.ts";
 import type { Shaped, ShapedStatement } from "./shaped.ts";
 import type { Phrase, Span, Statement, Tree, Word } from "./tree.ts";
 import { blockRules, blocksWith, outermostBlock, placeInWords, rulesOf } from "./vocabulary/blocks.ts";
@@ -125,29 +126,34 @@ function commaMissing(statement: Statement, line: Statement): Problem {
   return { slug: "missing", span: word.span, expected: [","], inside: statement.word.name, repairs };
 }
 
-/** A word that has no place here. What stands in its braces is read as what the word stands for elsewhere, or was meant to be. */
+/** A word that has no place here. Where it tells what was meant, it is read as that, so that its contents keep their meaning. */
 function readStranger(frame: Frame, statement: Statement): ShapedStatement {
   const { word } = statement;
   const elsewhere = blocksWith(word.name);
-  if (elsewhere.length > 0) {
+  const inner = blockElsewhere(elsewhere, word.name);
+  if (elsewhere.length > 0 && (statement.block === undefined || inner !== undefined)) {
     if (!statement.broken) report(frame, misplaced(frame, word, elsewhere));
-    const inner = blockElsewhere(elsewhere, word.name);
     return stranger(frame, statement, readChildren({ ...frame, whole: false }, statement, inner, []));
   }
-  const known = rulesOf(frame.block);
-  const chosen = statementChoosing(known, word.name);
-  const near = chosen?.word ?? meant(word.name, [...known.keys()]);
-  if (near === undefined) frame.strangers.push(word);
-  else if (!frame.seen.has(near)) frame.seen.set(near, word.span);
-  if (!statement.broken) report(frame, unknown(frame, word, near, chosen));
-  const block = near === undefined ? undefined : known.get(near)?.block;
-  return stranger(frame, statement, readChildren(frame, statement, block, []));
+  const meant = meantBy(statement, frame.block, frame.seen);
+  if (!statement.broken) report(frame, unknown(frame, word, meant));
+  if (meant === undefined) {
+    frame.strangers.push(word);
+    return stranger(frame, statement, readChildren(frame, statement, undefined, []));
+  }
+  const { rule, wordMissing } = meant;
+  if (!frame.seen.has(rule.word)) frame.seen.set(rule.word, word.span);
+  const { slots, clauses } = readLine(wordMissing ? withWord(statement, rule.word) : statement, rule);
+  const children = readChildren(frame, statement, rule.block, []);
+  return { statement, rule, block: frame.block, slots, clauses, children };
 }
 
-/** The only statement that begins with a choice of this word. */
-function statementChoosing(rules: ReadonlyMap<string, StatementRule>, word: string): StatementRule | undefined {
-  const choosing = [...rules.values()].filter(({ slots: [slot] }) => slot && choicesOf(slot.part).includes(word));
-  return choosing.length === 1 ? choosing[0] : undefined;
+/** The statement as it reads with its word before it. */
+function withWord(statement: Statement, name: string): Statement {
+  const { word, phrases, span } = statement;
+  const [first, ...rest] = phrases;
+  const items = [word, ...(first?.items ?? [])];
+  return { ...statement, word: { ...word, name }, phrases: [{ kind: "phrase", items, span }, ...rest] };
 }
 
 function stranger(frame: Frame, statement: Statement, children: readonly ShapedStatement[]): ShapedStatement {
@@ -190,13 +196,13 @@ function misplaced(frame: Frame, word: Word, blocks: readonly string[]): Problem
   return { slug: "misplaced", span: word.span, found: word.name, expected, inside: frame.block };
 }
 
-/** `chosen` is the statement that has the word among its choices: its own word is then what is missing. */
-function unknown(frame: Frame, word: Word, near: string | undefined, chosen: StatementRule | undefined): Problem {
+function unknown(frame: Frame, word: Word, meant: Meant | undefined): Problem {
   const expected = [...rulesOf(frame.block).keys()];
   const problem: Problem = { slug: "unknown-word", span: word.span, found: word.name, expected, inside: frame.block };
-  if (near === undefined) return problem;
+  if (meant === undefined) return problem;
+  const near = meant.rule.word;
   const write = insert(`Write \`${near}\` before it`, word.span.start, `${near} `);
-  return { ...problem, near, repairs: [chosen === undefined ? changeWord(word, near) : write] };
+  return { ...problem, near, repairs: [meant.wordMissing ? write : changeWord(word, near)] };
 }
 
 function checkPlace(frame: Frame, statement: Statement, rule: StatementRule, index: number): void {

@@ -8,7 +8,7 @@ import type { ClauseRule, StatementRule } from "./vocabulary/rule.ts";
 
 export interface ShapedStatement {
   readonly statement: Statement;
-  /** Undefined for a word that has no place in its block. */
+  /** For a misspelt word the rule that was meant. Undefined for a word that has no place in its block. */
   readonly rule: StatementRule | undefined;
   /** Name of the block it stands in. */
   readonly block: string;
