@@ -45,7 +45,7 @@ export const rule: TextRule = {
 };
 
 function writtenIn(tree: Tree): readonly Written[] {
-  const comments = tree.comments.map(({ span }) => ({ span, signed: false }));
+  const comments = [...tree.comments, ...tree.adrift].map(({ span }) => ({ span, signed: false }));
   const statements = tree.statements.flatMap((statement) => [...statementsIn(statement)]);
   return [...comments, ...statements.flatMap((statement) => writtenAt(statement))].sort(
     (a, b) => a.span.start - b.span.start,

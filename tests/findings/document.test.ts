@@ -1,6 +1,7 @@
 /** What is said about the text itself: the sentence, the place, the grade and the way out, one mistake one finding. */
 import { describe, expect, test } from "vitest";
-import { exampleCatalogue, exampleProtocol } from "../../server/findings/example.ts";
+import { analyse } from "../../server/answers/analyse.ts";
+import { exampleCatalogue, exampleDocument, exampleProtocol } from "../../server/findings/example.ts";
 import { changed, findingsOf, fixed, judged, marked } from "./judged.ts";
 
 /** The changed plan's findings as "grade slug: marked text". */
@@ -132,6 +133,29 @@ describe("identifier", () => {
     expect(marked(analysis, finding)).toBe(stretch);
     expect(more).toEqual([]);
     expect(finding?.grade).toBe("warning");
+  });
+
+  test.each([
+    ["cases/Mrs Sample.isthmus", "a name"],
+    ["C:\\cases\\2024-03-05.isthmus", "a date"],
+    ["file:///cases/20240317001.isthmus", "a long number as records have"],
+  ])("in the name of the file %s", (file, what) => {
+    const { text, library } = exampleDocument({ change: [] });
+    const analysis = analyse(file, text, library);
+    expect(findingsOf(analysis, "identifier").map((each) => [each.at, each.message])).toEqual([
+      ["file", `The file's name looks like it holds ${what}; a plan needs none.`],
+    ]);
+  });
+
+  test("not in the folders above it", () => {
+    const { text, library } = exampleDocument({ change: [] });
+    expect(findingsOf(analyse("Mrs Sample/20240317001/plan.isthmus", text, library), "identifier")).toEqual([]);
+  });
+
+  test("in a note that belongs to nothing", () => {
+    const { text, library } = exampleDocument({ change: [] });
+    const analysis = analyse("plan.isthmus", `${text}\n## Mrs Examplewoman\n`, library);
+    expect(findingsOf(analysis, "identifier").map((each) => marked(analysis, each))).toEqual(["Examplewoman"]);
   });
 
   test.each([89, 90])("an age of %d years is kept", (age) => {
