@@ -120,6 +120,14 @@ describe("one mistake is told once, where it is made", () => {
     expect(problemsOf(text)).toEqual([]);
   });
 
+  test("a marker seen without any size leaves the readings unknown, the magnification itself known", () => {
+    const text = planWith("seen 28.75 mm ± 0.2 mm", "seen 0 mm");
+    const plan = understoodPlan(text);
+    expect(shown(plan.measures.landmarks[0]?.level)).toBe("unknown: the magnification of ap is not above 0");
+    expect(plan.views[0]?.magnification).toMatchObject({ kind: "known", value: 0 });
+    expect(problemsOf(text)).toEqual([]);
+  });
+
   test("a range of heads that leads nowhere", () => {
     const text = planWith("ream 8.5 mm to 11 mm by 0.5 mm", "ream 11 mm to 8.5 mm by 0.5 mm");
     expect(problemsOf(text)).toEqual(["unreadable 11 mm to 8.5 mm by 0.5 mm"]);

@@ -136,6 +136,11 @@ describe("in a line that is not understood", () => {
     expect(told[0]).toMatch(/^unknown-word/);
   });
 
+  test("a name may be used: nothing is said of it as unused", () => {
+    const text = planWithLines("  let deep = 8 mm").replace("cap 5 mm", "cap 5 mm\n    zzzzzz deep");
+    expect(problemsOf(text)).toEqual(["unknown-word zzzzzz"]);
+  });
+
   test("a misspelt word keeps what it was meant to say", () => {
     const text = planText.replace("landmark scar", "landmrk scar").replace("view ap,", "vew ap,");
     expect(problemsOf(text)).toEqual(["unknown-word vew", "unknown-word landmrk"]);
