@@ -76,7 +76,7 @@ export function uncertaintyOf(influences: readonly Influence[]): number {
 export function correlationOf(a: readonly Influence[], b: readonly Influence[]): number {
   const ua = uncertaintyOf(a);
   const ub = uncertaintyOf(b);
-  if (ua === 0 || ub === 0) return 0;
+  // Divided only for a shared reading, and whoever has one has an uncertainty above 0.
   let sum = 0;
   let j = 0;
   for (const left of a) {

@@ -268,6 +268,15 @@ describe("questions", () => {
     expect([order(1e6 + 0.9e-3, 1e6), order(-1e6 - 0.9e-3, -1e6)]).toEqual([0, 0]);
   });
 
+  test("uncertainties whose squares no double can hold", () => {
+    for (const size of [1e-200, 1e149]) {
+      const sum = sure(add(reading("a", 0, 6 * size), reading("b", 0, 8 * size)));
+      expect(standardUncertainty(sum) / size).toBeCloseTo(5, 12);
+      expect(correlation(sum, sum)).toBeCloseTo(1, 12);
+      expect(shares(sum).map(({ share }) => share)[0]).toBeCloseTo(0.64, 12);
+    }
+  });
+
   test("covariance and correlation come from the readings both share", () => {
     const marker = reading("marker", 1, 0.02, "1");
     const a = sure(multiply(add(reading("a", 100, 2), exact(0, "mm")), marker));
