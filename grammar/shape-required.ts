@@ -107,7 +107,10 @@ function checkBlock(reader: Reader): void {
   }
   if (rule.block !== undefined && rule.blockOptional !== true && statement.block === undefined) {
     const end = reader.sections.at(-1)?.end ?? statement.word.span.end;
-    const repairs = [insert("Write its braces", end, " {\n}")];
+    const braces = reader.contentsFollow
+      ? insert("Write its opening brace", end, " {")
+      : insert("Write its braces", end, " {\n}");
+    const repairs = [braces];
     reader.problems.push({ slug: "missing", span: statement.word.span, expected: ["{"], inside, repairs });
   }
 }

@@ -52,6 +52,7 @@ export interface Reader {
   readonly written: ReadonlySet<string>;
   /** True when a clause word was met that resembles none. */
   puzzled: boolean;
+  readonly contentsFollow: boolean;
   /** How many commas are missing so far. */
   commasMissing: number;
 }
@@ -62,8 +63,11 @@ const mostCommasMissing = 50;
 /** The things between two commas. */
 type Things = readonly Item[];
 
-/** Reads the line of a statement, without its block. */
-export function readLine(statement: Statement, rule: StatementRule): Line {
+/**
+ * Reads the line of a statement, without its block. `contentsFollow` tells that what should stand in its braces stands in the lines
+ * after it.
+ */
+export function readLine(statement: Statement, rule: StatementRule, contentsFollow = false): Line {
   const clauseRules = new Map(rule.clauses.map((clause) => [clause.word, clause]));
   const closing = new Set(clauseRules.keys());
   const reader: Reader = {
@@ -77,6 +81,7 @@ export function readLine(statement: Statement, rule: StatementRule): Line {
     given: new Map(),
     written: new Set(statement.phrases.flatMap(({ items }) => (items[0]?.kind === "word" ? [items[0].name] : []))),
     puzzled: false,
+    contentsFollow,
     commasMissing: 0,
   };
   readHead(reader);
@@ -299,10 +304,7 @@ function nearClause(reader: Reader, word: Word): string | undefined {
 }
 
 /** The clauses of a statement that are not written yet, or that may be written again. */
-function clausesLeft(
-  rule: StatementRule,
-  written: { readonly has: (word: string) => boolean },
-): readonly ClauseRule[] {
+function clausesLeft(rule: StatementRule, written: { readonly has: (word: string) => boolean }): readonly ClauseRule[] {
   return rule.clauses.filter((clause) => clause.repeats === true || !written.has(clause.word));
 }
 

@@ -101,7 +101,7 @@ function readRun(frame: Frame, run: Run, index: number): readonly ShapedStatemen
 function readStatement(frame: Frame, run: Run, rule: StatementRule, index: number): ShapedStatement {
   const { statement, continued, inside } = run;
   const { word } = statement;
-  const line = readLine(withPhrases(statement, continued), rule);
+  const line = readLine(withPhrases(statement, continued), rule, inside.length > 0);
   if (!statement.broken) frame.problems.push(...line.problems);
   if (!statement.broken) checkPlace(frame, statement, rule, index);
   if (!frame.seen.has(word.name)) frame.seen.set(word.name, word.span);

@@ -446,6 +446,7 @@ plan "a" {
 
   test("a block without its braces", () => {
     expect(repaired("plan", "images")).toBe("images {\n}");
+    expect(repaired("plan", "images\n  view ct, true-size")).toBe("images {\n  view ct, true-size");
   });
 
   test("a broken line gives no second problem and keeps the rest", () => {
