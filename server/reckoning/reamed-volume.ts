@@ -29,20 +29,24 @@ export interface Volume {
 export function reamedVolume(head: number, width: Axis, depth: Axis, tip: number): Volume {
   const sum = { volume: 0, byHead: 0, width: blank(width), depth: blank(depth) };
   const steps = Math.max(0, Math.ceil(tip));
-  let last = 0;
+  let before = 0;
+  let byTip = 0;
   for (let step = 0; step <= steps; step++) {
     const at = Math.min(step, tip);
     const weight = (Math.min(step + 1, tip) - Math.max(step - 1, 0)) / 2;
     const [across, back] = [spotAt(width, at), spotAt(depth, at)];
     const { area, byRadius, byFirst, bySecond } = crescent(head / 2, across.size / 2, back.size / 2);
-    last = area;
+    // The last trapezoid grows by its end's area and stands on a slope.
+    const slanted = (byFirst * across.rise + bySecond * back.rise) / 2;
+    byTip = (before + area) / 2 + ((at - step + 1) / 2) * slanted;
+    before = area;
     if (area === 0) continue;
     sum.volume += weight * area;
     sum.byHead += (weight * byRadius) / 2;
     slope(sum.width, across, (weight * byFirst) / 2);
     slope(sum.depth, back, (weight * bySecond) / 2);
   }
-  return { ...sum, byTip: last };
+  return { ...sum, byTip: steps === 0 ? 0 : byTip };
 }
 
 /** A size between two neighbours: `share` of the way from `lower` to `upper`; both are the same one outside the levels. */

@@ -101,8 +101,8 @@ const base = fc.record({
 });
 
 const rest = fc.record({
-  turns: fc.option(between(0.5, 4), { nil: undefined, freq: 2 }),
-  compress: fc.option(reading(0.5, 5, 0.5), { nil: undefined, freq: 2 }),
+  turns: fc.option(between(0.57, 4.1), { nil: undefined, freq: 2 }),
+  compress: fc.option(reading(0.61, 5.3, 0.5), { nil: undefined, freq: 2 }),
   pitch: between(0.8, 1.8),
   travel: between(3, 9),
   backslap: fc.option(reading(0.5, 5, 0.5), { nil: undefined, freq: 2 }),
