@@ -2,7 +2,7 @@
  * Compression is planned before the nail is held as it must be: no screw at the far end, none in a slot at the driving end, or a
  * fixed screw at the driving end already. A far screw that only comes too late is `locking-order`.
  */
-import type { CompressStep, LockStep, Plan } from "../meaning/plan.ts";
+import type { CatalogueHole, CompressStep, LockStep, Plan } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
 import { endsUntold, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
@@ -34,13 +34,23 @@ export const rule: PlanRule = {
     if (compress === undefined) return clear;
     const untold = endsUntold(plan);
     if (untold !== undefined) return cannotTell(untold);
-    return { found: [...farEnd(plan, compress), ...slot(subject, compress), ...fixed(subject, compress)] };
+    const far = farEnd(plan, compress);
+    if (slotsOf(plan).length === 0) return { found: [...far, slotless(compress)] };
+    return { found: [...far, ...slot(subject, compress), ...fixed(subject, compress)] };
   },
 };
 
 function farEnd(plan: Plan, compress: CompressStep): Verdict["found"] {
   if (locksAtFarEnd(plan).length > 0) return [];
   return [{ place: compress.wordPlace, message: "Nothing locks the far end, so compression draws on nothing." }];
+}
+
+function slotsOf(plan: Plan): readonly CatalogueHole[] {
+  return plan.nail?.holes.filter((hole) => hole.end === "top" && hole.slot !== undefined) ?? [];
+}
+
+function slotless(compress: CompressStep): Found {
+  return { place: compress.wordPlace, message: "The nail has no slot at its driving end to compress in." };
 }
 
 function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
@@ -51,15 +61,12 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
   const far = locksAtFarEnd(plan);
   // When everything is locked too late, that is one mistake: `locking-order`.
   if (late !== undefined && far.length > 0 && !far.some((lock) => isBefore(plan, lock, compress))) return [];
-  const slots = plan.nail?.holes.filter((hole) => hole.end === "top" && hole.slot !== undefined) ?? [];
-  if (slots.length === 0)
-    return [{ place: compress.wordPlace, message: "The nail has no slot at its driving end to compress in." }];
   if (late === undefined) {
     return [
       {
         place: compress.wordPlace,
         message: "No screw stands in a slot at the driving end when the fracture is compressed.",
-        related: slots.map((hole) => ({
+        related: slotsOf(plan).map((hole) => ({
           place: hole.place,
           message: `Slot ${hole.name.text} as the catalogue lists it.`,
         })),

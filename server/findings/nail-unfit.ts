@@ -4,7 +4,7 @@
 import { nailStepOf } from "../reckoning/given.ts";
 import type { PlanRule } from "./finding.ts";
 import { readCode } from "./fracture-code.ts";
-import { groupNamed } from "./fracture-codes.ts";
+import { boneOf, groupNamed } from "./fracture-codes.ts";
 import { cannotTell, clear, found } from "./judging.ts";
 import { aboutFracture, aboutListedNail } from "./places.ts";
 import { listed } from "./words.ts";
@@ -46,6 +46,9 @@ export const rule: PlanRule = {
     if (code === undefined || groupNamed(code.stem) === undefined) {
       return cannotTell("the fracture has no code of the classification");
     }
+    // Then the code is what is wrong: `segment-disagrees`.
+    if (bone !== undefined && boneOf(code.segment) !== bone)
+      return cannotTell("the fracture's code is of another bone");
     const fits = nail.fits.map((fit) => readCode(fit.text)).filter((fit) => fit !== undefined);
     if (fits.length === 0) return cannotTell(`nail ${nail.name.text} lists no fractures that it fits`);
     if (fits.some((fit) => fit.stem === code.stem && (fit.subgroup === "" || fit.subgroup === code.subgroup)))

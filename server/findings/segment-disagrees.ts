@@ -87,7 +87,7 @@ function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
 
 function words(start: string, edge: string, told: Told): string {
   const { margin } = told.beyond;
-  if (margin.kind === "known" && compare(margin, onEdge) === 0)
+  if (told.sure && margin.kind === "known" && compare(margin, onEdge) === 0)
     return `${start} lies on the edge, which counts as ${edge}.`;
   return `${start} ${told.may("lies", "may lie")} ${told.margin} ${edge}.`;
 }

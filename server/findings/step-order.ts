@@ -56,18 +56,42 @@ function wireBeforeReaming(subject: Subject): readonly Found[] {
   return [early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.")];
 }
 
-function reamingBeforeNail(subject: Subject): readonly Found[] {
-  const [nail] = stepsOf(subject.plan, "nail");
-  const ream = stepsOf(subject.plan, "ream").at(-1);
-  if (nail === undefined || ream === undefined || isBefore(subject.plan, ream, nail)) return [];
-  return [early(subject, ream, nail, "The canal is reamed only after the nail has filled it.")];
+/** Told at the nail, which a fallback that only reams further leaves where it is. */
+function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
+  const [nail] = stepsOf(plan, "nail");
+  const ream = stepsOf(plan, "ream").at(-1);
+  if (nail === undefined || ream === undefined || isBefore(plan, ream, nail)) return [];
+  const wire = stepsOf(plan, "wire").at(-1);
+  const wireToo = wire !== undefined && isBefore(plan, nail, wire);
+  const fix: Fix = {
+    title: wireToo ? "nail after reaming" : "ream before the nail",
+    class: "changes a decision",
+    edits: wireToo
+      ? moveAfter(text, [nail.place.span], ream.place.span)
+      : moveBefore(text, [ream.place.span], nail.place.span),
+  };
+  return [
+    {
+      place: nail.wordPlace,
+      message: "The nail goes in before the canal is reamed for it.",
+      at: "nail",
+      related: [{ place: ream.wordPlace, message: "The canal is reamed here." }],
+      fixes: movable(plan, [ream, nail]) ? [fix] : [],
+    },
+  ];
 }
 
 function nailBeforeLocking(subject: Subject): readonly Found[] {
-  const [nail] = stepsOf(subject.plan, "nail");
-  const [lock] = stepsOf(subject.plan, "lock");
-  if (nail === undefined || lock === undefined || isBefore(subject.plan, nail, lock)) return [];
-  return [early(subject, nail, lock, "The nail comes after the screws that lock it.")];
+  const { plan, text } = subject;
+  const [nail] = stepsOf(plan, "nail");
+  const [lock] = stepsOf(plan, "lock");
+  if (nail === undefined || lock === undefined || isBefore(plan, nail, lock)) return [];
+  const found = early(subject, nail, lock, "The nail comes after the screws that lock it.");
+  const ream = plan.steps.findLast((step) => step.kind === "ream" || step.kind === "unreamed");
+  if (ream === undefined || !isBefore(plan, ream, lock) || !movable(plan, [nail, ream])) return [found];
+  // Right behind the reaming, so that a check before locking still comes between nail and screws.
+  const edits = moveAfter(text, [nail.place.span], ream.place.span);
+  return [{ ...found, fixes: [{ title: "nail after reaming", class: "changes a decision", edits }] }];
 }
 
 /** `step` belongs before `other`: found at it, and moved there. */

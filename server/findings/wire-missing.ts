@@ -1,11 +1,13 @@
 /**
  * Reaming is planned and no guide wire is. A wire that comes after the reamers is `step-order`.
  */
+import type { Plan, ReamStep } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear } from "./judging.ts";
 import { insertBefore } from "./line-edits.ts";
+import { movable } from "./step-order-of.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -21,7 +23,7 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: ({ plan, text }) => {
     const [ream] = stepsOf(plan, "ream");
-    if (ream === undefined || stepsOf(plan, "wire").length > 0) return clear;
+    if (ream === undefined || stepsOf(plan, "wire").length > 0 || isToldInOperation(plan, ream)) return clear;
     const fix = {
       title: "put in `wire ball-tip` before reaming",
       class: "changes a decision",
@@ -39,3 +41,10 @@ export const rule: PlanRule = {
     };
   },
 };
+
+/** A fallback that only reams further repeats nothing: the wire is missing where the operation reams. */
+function isToldInOperation(plan: Plan, ream: ReamStep): boolean {
+  const operation = plan.statement.block?.statements.find((statement) => statement.word.name === "operation");
+  const reams = operation?.block?.statements.some((statement) => statement.word.name === "ream") ?? false;
+  return reams && !movable(plan, [ream]);
+}

@@ -1,0 +1,264 @@
+/** The order of the steps, the checks, and the removal. */
+import { describe, expect, test } from "vitest";
+import { lines, moved, noFallback, unreamed, without } from "./changes.ts";
+import { type Change, checkTable, mended } from "./table.ts";
+
+describe("the steps", () => {
+  const ream = "    ream 8.5 mm to 11 mm by 0.5 mm\n";
+
+  checkTable("step-order", [
+    { what: "the usual order", change: [], is: "clear" },
+    {
+      what: "wire after reaming",
+      change: moved("wire", "nail"),
+      is: "error",
+      at: "wire",
+      says: "The guide wire comes after the reaming",
+    },
+    {
+      what: "entry after the wire",
+      change: [
+        [lines.enter, ""],
+        [lines.wire, lines.wire + lines.enter],
+      ],
+      is: "error",
+      at: "enter",
+    },
+    {
+      what: "reaming after the nail",
+      change: [
+        [ream, ""],
+        [lines.nail, lines.nail + ream],
+      ],
+      is: "error",
+      at: "nail",
+    },
+    {
+      what: "nail after the screws",
+      change: moved("nail", "cap"),
+      is: "error",
+      at: "nail",
+      says: "The nail comes after the screws",
+    },
+    {
+      what: "no check before locking",
+      change: [[lines.check + lines.d2, lines.d2]],
+      is: "warning",
+      at: "lock",
+      says: "without a check in two planes",
+    },
+    {
+      what: "a check of rotation alone before locking",
+      change: [[lines.check + lines.d2, `    check rotation\n${lines.d2}`]],
+      is: "warning",
+      at: "lock",
+    },
+    {
+      what: "cap before the last screw at the driving end",
+      change: moved("cap", "p1"),
+      is: "error",
+      at: "cap",
+      says: "before P1",
+    },
+    {
+      what: "cap before slot screw, compression and fixed screw",
+      change: moved("cap", "p2"),
+      is: "error",
+      at: "cap",
+      says: "before P2, P1 and the compression",
+    },
+    {
+      what: "no final check",
+      change: [without("finalCheck")],
+      is: "warning",
+      at: "cap",
+      says: "the final check comes last",
+    },
+    {
+      what: "cap after the final check",
+      change: [
+        [lines.cap, ""],
+        [lines.finalCheck, lines.finalCheck + lines.cap],
+      ],
+      is: "warning",
+      at: "cap",
+    },
+    { what: "unreamed", change: unreamed(), is: "clear" },
+  ]);
+
+  test.each<[string, readonly Change[], string]>([
+    ["wire", moved("wire", "nail"), `${lines.enter}${lines.wire}    ## Chatter`],
+    [
+      "entry",
+      [
+        [lines.enter, ""],
+        [lines.wire, lines.wire + lines.enter],
+      ],
+      lines.enter + lines.wire,
+    ],
+    ["nail", moved("nail", "cap"), lines.nail + lines.check + lines.d2],
+    ["check before locking", [[lines.check + lines.d2, lines.d2]], lines.nail + lines.check + lines.d2],
+    ["cap", moved("cap", "p2"), lines.p1 + lines.cap + lines.finalCheck],
+    ["final check", [without("finalCheck")], `${lines.cap}    check ap, lateral, rotation\n  }\n`],
+    [
+      "final check moved",
+      [
+        [lines.cap, ""],
+        [lines.finalCheck, lines.finalCheck + lines.cap],
+      ],
+      lines.p1 + lines.cap + lines.finalCheck,
+    ],
+  ])("%s: the line is put where it belongs", (_, change, text) => {
+    const again = mended("step-order", change);
+    expect(again.text).toContain(text);
+    expect(again.judgement.findings.map((each) => each.slug)).toEqual(["compression-past-gap"]);
+  });
+
+  test("notes move with their step", () => {
+    const again = mended("step-order", [
+      noFallback,
+      [`    ## Chatter starts at the isthmus; let the reamer do the work.\n${ream}`, ""],
+      [lines.nail, `${lines.nail}    ## Let it do the work.\n${ream}`],
+    ]);
+    expect(again.text).toContain(`${lines.wire}    ## Let it do the work.\n${ream}${lines.nail}`);
+  });
+
+  checkTable("check-one-plane", [
+    { what: "both planes", change: [], is: "clear" },
+    {
+      what: "both planes in two checks",
+      change: [[lines.check + lines.d2, `    check lateral\n    check ap\n${lines.d2}`]],
+      is: "clear",
+    },
+    {
+      what: "ap only",
+      change: [[lines.check + lines.d2, `    check ap\n${lines.d2}`]],
+      is: "warning",
+      at: "check ap",
+      says: "lateral is missing",
+    },
+    {
+      what: "lateral only",
+      change: [[lines.check + lines.d2, `    check lateral\n${lines.d2}`]],
+      is: "warning",
+      says: "ap is missing",
+    },
+    { what: "none at all", change: [[lines.check + lines.d2, lines.d2]], is: "clear", besides: ["step-order"] },
+  ]);
+});
+
+describe("the removal", () => {
+  const take = {
+    cap: "    take cap\n",
+    attach: "    attach extractor\n",
+    far: "    take D1, D2, P2\n",
+    last: "    take P1\n",
+    withdraw: "    withdraw nail\n",
+  };
+
+  checkTable("removal-order", [
+    { what: "the usual order", change: [], is: "clear" },
+    {
+      what: "cap after the extractor",
+      change: [
+        [take.cap, ""],
+        [take.attach, take.attach + take.cap],
+      ],
+      is: "error",
+      at: "cap",
+    },
+    {
+      what: "extractor after the last screw at the driving end",
+      change: [
+        [take.attach, ""],
+        [take.withdraw, take.attach + take.withdraw],
+      ],
+      is: "error",
+      at: "attach extractor",
+    },
+    {
+      what: "extractor before the last screw at the driving end",
+      change: [
+        [take.attach, ""],
+        [take.last, take.attach + take.last],
+      ],
+      is: "clear",
+    },
+    {
+      what: "no extractor",
+      change: [[take.attach, ""]],
+      is: "error",
+      at: "withdraw nail",
+      says: "no extractor is attached",
+    },
+    {
+      what: "a screw after the nail",
+      change: [
+        [take.last, ""],
+        [take.withdraw, take.withdraw + take.last],
+      ],
+      is: "error",
+      at: "withdraw nail",
+      says: "while the screw in P1 still holds it",
+    },
+    {
+      what: "screws after the nail",
+      change: [
+        [take.far, ""],
+        [take.withdraw, take.withdraw + take.far],
+      ],
+      is: "error",
+      says: "while the screws in",
+    },
+  ]);
+
+  checkTable("removal-incomplete", [
+    { what: "all taken out", change: [], is: "clear" },
+    {
+      what: "a far screw left",
+      change: [[take.far, "    take D1, P2\n"]],
+      is: "error",
+      at: "withdraw nail",
+      says: "The screw in D2",
+    },
+    { what: "the cap left", change: [[take.cap, ""]], is: "error", says: "The cap is put in" },
+    { what: "two left", change: [[take.far, "    take P2\n"]], is: "error", count: 2 },
+    {
+      what: "one taken out by the dynamisation",
+      change: [
+        [take.last, ""],
+        ["    review at 2", "    dynamise at 10 weeks, remove P1\n    review at 2"],
+      ],
+      is: "clear",
+    },
+  ]);
+
+  test.each<[string, string, readonly Change[], string]>([
+    [
+      "removal-order",
+      "cap",
+      [
+        [take.cap, ""],
+        [take.attach, take.attach + take.cap],
+      ],
+      take.cap + take.attach,
+    ],
+    ["removal-order", "extractor", [[take.attach, ""]], take.attach + take.last],
+    [
+      "removal-order",
+      "nail",
+      [
+        [take.last, ""],
+        [take.withdraw, take.withdraw + take.last],
+      ],
+      take.last + take.withdraw,
+    ],
+    ["removal-incomplete", "far screw", [[take.far, "    take D1, P2\n"]], `    take D2\n${take.attach}`],
+    ["removal-incomplete", "screw at the driving end", [[take.last, ""]], take.last + take.withdraw],
+    ["removal-incomplete", "cap", [[take.cap, ""]], take.cap + take.attach],
+  ])("%s · %s: the line is put where it belongs", (slug, _, change, text) => {
+    const again = mended(slug, change);
+    expect(again.text).toContain(text);
+    expect(again.judgement.findings.map((each) => each.slug)).toEqual(["compression-past-gap"]);
+  });
+});
