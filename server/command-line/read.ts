@@ -1,17 +1,18 @@
 /** From a path on the command line to an analysis: the file itself is read as named, its imports only inside the library's folder. */
 import { type Analysis, analyse, libraryOver } from "../answers/analyse.ts";
 import { libraryRoot, readInside, readNamed, readStandardInput } from "../files/disk.ts";
+import type { Library } from "../meaning/library.ts";
 
 export type Examined =
-  | { readonly kind: "analysed"; readonly name: string; readonly analysis: Analysis }
+  | { readonly kind: "analysed"; readonly name: string; readonly analysis: Analysis; readonly library: Library }
   | { readonly kind: "unreadable"; readonly name: string; readonly because: string };
 
 export type Examine = (path: string) => Examined;
 
 /** One examiner a run, so that a catalogue shared by many plans is parsed once. `-` is standard input under `standardName`. */
 export function examiner(standardName = "standard-input.isthmus"): Examine {
-  const libraries = new Map<string, ReturnType<typeof libraryOver>>();
-  const libraryFor = (file: string): ReturnType<typeof libraryOver> => {
+  const libraries = new Map<string, Library>();
+  const libraryFor = (file: string): Library => {
     const root = libraryRoot(file);
     let library = libraries.get(root);
     if (library === undefined) {
@@ -25,6 +26,7 @@ export function examiner(standardName = "standard-input.isthmus"): Examine {
     const name = path === "-" ? standardName : path;
     if (read.kind !== "read") return { kind: "unreadable", name, because: read.because };
     const file = path === "-" ? standardName : read.file;
-    return { kind: "analysed", name, analysis: analyse(file, read.text, libraryFor(file)) };
+    const library = libraryFor(file);
+    return { kind: "analysed", name, analysis: analyse(file, read.text, library), library };
   };
 }

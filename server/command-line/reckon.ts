@@ -1,47 +1,83 @@
-/** `isthmus reckon`: every reckoning of one plan, as a table for a person or JSON for a program. */
+/**
+ * `isthmus reckon`: every reckoning of one plan as a table or as JSON; the budget of one; a simulation beside the first-order
+ * figures; what changes when a value is written over.
+ */
 import type { Analysis } from "../answers/analyse.ts";
 import { caution } from "../answers/caution.ts";
 import { analysisRecord } from "../answers/records.ts";
+import { type Simulated, simulate } from "../answers/simulate.ts";
+import { answerText, type WhatIf, whatIf } from "../answers/what-if.ts";
+import { budgetLines, findingsOn, needText } from "../answers/why.ts";
 import { digestOf } from "../files/digest.ts";
+import { exact } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
-import type { Reckoning } from "../reckoning/reckoning.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
-import { examiner } from "./read.ts";
+import { findingsText } from "./finding-text.ts";
+import { type Examined, examiner } from "./read.ts";
 import { printable, styled, type Terminal, table } from "./terminal.ts";
 
 export const reckonCommand: Command = {
   name: "reckon",
   usage: "reckon FILE",
   does: "print every number computed from a plan, with its uncertainty and formula",
-  options: { json: { type: "boolean", help: "as JSON, with findings; the schema comes with the package" } },
+  options: {
+    json: { type: "boolean", help: "as JSON, with findings; the schema comes with the package" },
+    why: {
+      type: "string",
+      value: "ID",
+      help: "formula and budget of one: which reading contributes what, what would settle it",
+    },
+    simulate: {
+      type: "string",
+      value: "N",
+      help: "N trials (100 to 1000000) of a Monte Carlo beside the first-order figures",
+    },
+    seed: { type: "string", value: "N", help: "of the simulation; 1 unless given" },
+    set: { type: "string", value: "NAME=VALUE", help: 'what if: `scar="352 mm ± 1 mm"`, `nail.length="330 mm"`' },
+  },
   run: reckonFile,
 };
 
-function reckonFile({ paths, flag, terminal }: Invocation): ExitCode {
+type Plan = Extract<Examined, { kind: "analysed" }>;
+
+function reckonFile({ paths, flag, option, terminal }: Invocation): ExitCode {
   const [path, ...others] = paths;
-  if (path === undefined || others.length > 0) {
-    terminal.err("isthmus: reckon takes one file\n");
-    return exit.wrongUse;
-  }
+  if (path === undefined || others.length > 0) return wrong(terminal, "reckon takes one file");
+  const asked = ["why", "simulate", "set"].filter((name) => option(name) !== undefined);
+  if (asked.length + (flag("json") ? 1 : 0) > 1)
+    return wrong(terminal, "--json, --why, --simulate and --set go one at a time");
+
   const examined = examiner()(path);
   if (examined.kind === "unreadable") {
     terminal.err(`isthmus: ${printable(path)}: ${examined.because}\n`);
     return exit.broken;
   }
-  const { analysis } = examined;
+  const { analysis, name } = examined;
   if (flag("json")) {
-    const record = analysisRecord(analysis, examined.name, digestOf(analysis.text), caution);
-    terminal.out(`${JSON.stringify(record, null, 2)}\n`);
-  } else if (analysis.reckonings === undefined) {
-    terminal.err(`isthmus: ${printable(path)}: ${printable(whyNothing(analysis))}\n`);
-  } else {
-    terminal.out(reckoningsText(terminal, analysis));
+    terminal.out(`${JSON.stringify(analysisRecord(analysis, name, digestOf(analysis.text), caution), null, 2)}\n`);
   }
-  if (analysis.reckonings === undefined) return exit.broken;
-  return analysis.judgement.findings.some((each) => each.grade === "error" && each.waived === undefined)
-    ? exit.found
-    : exit.clear;
+  if (analysis.reckonings === undefined) {
+    terminal.err(`isthmus: ${printable(path)}: ${printable(whyNothing(analysis))}\n`);
+    return exit.broken;
+  }
+  const why = option("why");
+  if (why !== undefined) return printWhy(terminal, analysis, why);
+  const trials = option("simulate");
+  if (trials !== undefined) return printSimulation(terminal, examined, trials, option("seed") ?? "1");
+  const set = option("set");
+  if (set !== undefined) return printWhatIf(terminal, examined, set);
+  if (!flag("json")) terminal.out(reckoningsText(terminal, analysis));
+  return hasErrors(analysis) ? exit.found : exit.clear;
+}
+
+function wrong(terminal: Terminal, message: string): ExitCode {
+  terminal.err(`isthmus: ${printable(message)}\n`);
+  return exit.wrongUse;
+}
+
+function hasErrors({ judgement }: Analysis): boolean {
+  return judgement.findings.some(({ grade, waived }) => grade === "error" && waived === undefined);
 }
 
 /** The table of all reckonings of a plan, and the notices of the catalogues its numbers come from. */
@@ -51,20 +87,102 @@ export function reckoningsText(terminal: Terminal, analysis: Analysis): string {
     printable(answerText(reckoning)),
     printable(`${reckoning.label}${reckoning.remark === undefined ? "" : ` (${reckoning.remark})`}`),
   ]);
-  const notices = catalogueNotices(analysis).map((notice) => `Catalogue: ${printable(notice)}\n`);
-  return [table(rows), "\n", ...notices, `${styled(terminal, "quiet", caution)}\n`].join("");
+  return `${table(rows)}\n${standing(terminal, analysis)}`;
 }
 
-export function answerText(reckoning: Reckoning): string {
-  const { answer } = reckoning;
-  switch (answer.kind) {
-    case "word":
-      return answer.word;
-    case "unknown":
-      return `unknown: ${answer.because}`;
-    case "known":
-      return print(answer, reckoning.unit);
-  }
+function standing(terminal: Terminal, analysis: Analysis): string {
+  const notices = catalogueNotices(analysis).map((notice) => `Catalogue: ${printable(notice)}\n`);
+  return `${notices.join("")}${styled(terminal, "quiet", caution)}\n`;
+}
+
+function printWhy(terminal: Terminal, analysis: Analysis, id: string): ExitCode {
+  const reckoning = analysis.reckonings?.byId.get(id);
+  if (reckoning === undefined)
+    return wrong(terminal, `this plan has no reckoning ${id}; \`isthmus reckon\` lists them`);
+  const { label, formula, filled, basis, remark } = reckoning;
+  const budget = budgetLines(reckoning);
+  const lines = [
+    `${id}: ${label} = ${answerText(reckoning)}`,
+    `  ${formula}`,
+    `  ${filled}`,
+    `  basis: ${basis.text}`,
+    ...(remark === undefined ? [] : [`  ${remark}`]),
+    ...(budget.length === 0 ? ["  no uncertain reading goes into it"] : budget.map((line) => `  ${line}`)),
+    ...findingsOn(analysis, reckoning).flatMap((finding) => {
+      const need = needText(finding);
+      return [`  ${finding.grade} ${finding.slug}: ${finding.message}`, ...(need === undefined ? [] : [`    ${need}`])];
+    }),
+  ];
+  terminal.out(`${lines.map(printable).join("\n")}\n\n${standing(terminal, analysis)}`);
+  return exit.clear;
+}
+
+function printSimulation(terminal: Terminal, { analysis, library }: Plan, trials: string, seed: string): ExitCode {
+  const count = wholeNumber(trials, 100, 1_000_000);
+  const start = wholeNumber(seed, 0, 4_294_967_295);
+  if (count === undefined) return wrong(terminal, "--simulate takes a whole number from 100 to 1000000");
+  if (start === undefined) return wrong(terminal, "--seed takes a whole number from 0 to 4294967295");
+  const simulated = simulate(analysis, library, count, start);
+  const rows = simulated.map((each) => [printable(each.id), ...simulatedCells(each)]);
+  const doubtful = simulated.filter(({ agrees }) => !agrees).length;
+  const verdict =
+    doubtful === 0
+      ? "Every first-order figure agrees with the simulation."
+      : `${doubtful} of ${simulated.length} first-order figures disagree with the simulation; there the linear figure is not to be trusted.`;
+  const head = ["reckoning", "first order", "simulated", "95.45 % of the trials", ""];
+  terminal.out(
+    `${table([head, ...rows])}\n${count} trials, seed ${start}. ${verdict}\n${standing(terminal, analysis)}`,
+  );
+  return exit.clear;
+}
+
+function simulatedCells({ unit, value, halfWidth, mean, deviation, low, high, agrees, trials }: Simulated): string[] {
+  const shown = (number: number): string => print(exact(number, unit), unit);
+  if (trials === 0) return ["", "", "", "never reckoned in the simulation"];
+  return [
+    `${shown(value)} ± ${shown(halfWidth)}`,
+    `${shown(mean)} ± ${shown(2 * deviation)}`,
+    `${shown(low)} to ${shown(high)}`,
+    agrees ? "agrees" : "disagrees",
+  ];
+}
+
+function wholeNumber(text: string, least: number, most: number): number | undefined {
+  const read = exactWhole(text);
+  return read !== undefined && read >= least && read <= most ? read : undefined;
+}
+
+function exactWhole(text: string): number | undefined {
+  if (!/^\d{1,10}$/.test(text)) return undefined;
+  return [...text].reduce((sum, digit) => sum * 10 + (digit.charCodeAt(0) - 48), 0);
+}
+
+function printWhatIf(terminal: Terminal, { analysis, library, name }: Plan, set: string): ExitCode {
+  const at = set.indexOf("=");
+  if (at < 1) return wrong(terminal, "--set takes NAME=VALUE");
+  const [what, value] = [set.slice(0, at).trim(), set.slice(at + 1).trim()];
+  const changed = whatIf(analysis, library, what, value);
+  if (changed === undefined)
+    return wrong(terminal, `this plan has no value ${what}; name a landmark, a let, or a path such as nail.length`);
+  terminal.out(whatIfText(terminal, name, analysis, changed, `${what} = ${value}`));
+  return hasErrors(changed.analysis) ? exit.found : exit.clear;
+}
+
+function whatIfText(terminal: Terminal, name: string, before: Analysis, changed: WhatIf, said: string): string {
+  const rows = changed.changed.map(({ id, before: old, after }) => [
+    printable(id),
+    printable(old),
+    "→",
+    printable(after),
+  ]);
+  const flips = [
+    ...changed.gone.map(({ slug, message }) => `  no longer ${slug}: ${printable(message)}\n`),
+    ...changed.come.map(({ slug, grade, message }) => `  now ${grade} ${slug}: ${printable(message)}\n`),
+  ];
+  const decisions = flips.length === 0 ? "No decision flips.\n" : `Decisions that flip:\n${flips.join("")}`;
+  const unreadable = changed.analysis.parsed.problems.length > before.parsed.problems.length;
+  const problems = unreadable ? `${findingsText(terminal, name, changed.analysis)}\n` : "";
+  return `What if ${printable(said)}\n\n${problems}${table(rows)}\n${decisions}\n${standing(terminal, before)}`;
 }
 
 function catalogueNotices(analysis: Analysis): string[] {

@@ -37,9 +37,14 @@ export interface Evaluation {
   readonly missing: Map<string, MissingName>;
   /** Names that were told as resting on themselves. */
   readonly circles: Set<string>;
+  /** Set in a simulation: each reading is drawn from its distribution instead of being taken with its uncertainty. */
+  readonly draw: Draw | undefined;
   /** Every use of a name that is never given. */
   readonly strays: { readonly kind: MissingName["kind"]; readonly word: Word }[];
 }
+
+/** A value for one reading, in the unit it was typed in; the same reading must get the same value all through one reading of a plan. */
+export type Draw = (reading: { readonly id: string }, value: number, standardUncertainty: number) => number;
 
 export interface MissingName {
   readonly kind: "value" | "view";
@@ -216,6 +221,14 @@ function literal(evaluation: Evaluation, item: QuantityItem, around: Around): Qu
     return value;
   }
   const id = `${evaluation.file}:${item.span.start}`;
+  if (evaluation.draw !== undefined) {
+    return settle(
+      evaluation,
+      item.span,
+      [],
+      exact(evaluation.draw({ id }, item.number.value, valueIn(spread, unit) / 2), unit),
+    );
+  }
   const label = around.several ? `${around.label} (${item.number.text}${item.unit ? ` ${unit}` : ""})` : around.label;
   return settle(evaluation, item.span, [], measured(item.number.value, valueIn(spread, unit), unit, { id, label }));
 }

@@ -6,6 +6,7 @@ import type { Parsed } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
 import { catalogueOf } from "./catalogue.ts";
+import type { Draw } from "./evaluate.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
 import type { Catalogue, Import, Protocol, Said } from "./plan.ts";
@@ -84,7 +85,9 @@ function importOf<K extends keyof Kinds>(reader: Reader, path: Said, library: Li
     reader.problems.add({ slug: "file-circular", span, found });
     return undefined;
   }
-  const document = understoodOnce(opened.parsed, opened.file);
+  const { parsed, file } = opened;
+  const document =
+    reader.draw === undefined ? understoodOnce(parsed, file) : understandImport(parsed, file, reader.draw);
   if (document?.kind !== kind) {
     const inside = document === undefined ? undefined : { inside: `a ${document.kind}` };
     reader.problems.add({ slug: "file-missing", span, found, expected: [`a ${kind}`], ...inside });
@@ -103,19 +106,19 @@ function understoodOnce(parsed: Parsed, file: string): Imported {
   if (earlier !== undefined && earlier.file === file) {
     return earlier.document;
   }
-  const document = understandImport(parsed, file);
+  const document = understandImport(parsed, file, undefined);
   understood.set(parsed, { file, document });
   return document;
 }
 
-function understandImport(parsed: Parsed, file: string): Imported {
+function understandImport(parsed: Parsed, file: string, draw: Draw | undefined): Imported {
   const shaped = shape(parsed.tree);
   const opening = openingStatement(shaped);
   switch (opening?.rule?.word) {
     case "catalogue":
-      return withAllProblems(catalogueOf(openDocument(parsed, shaped, file, opening), opening), parsed, shaped);
+      return withAllProblems(catalogueOf(openDocument(parsed, shaped, file, opening, draw), opening), parsed, shaped);
     case "protocol":
-      return withAllProblems(protocolOf(openDocument(parsed, shaped, file, opening), opening), parsed, shaped);
+      return withAllProblems(protocolOf(openDocument(parsed, shaped, file, opening, draw), opening), parsed, shaped);
     case "plan":
       return { kind: "plan" };
     default:

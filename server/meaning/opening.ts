@@ -6,7 +6,7 @@ import type { Parsed } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
 import type { Item, Span, Statement } from "../../grammar/tree.ts";
-import { magnificationOf, namesIn, partsOf, valueOfName } from "./evaluate.ts";
+import { type Draw, magnificationOf, namesIn, partsOf, valueOfName } from "./evaluate.ts";
 import { mended } from "./mend.ts";
 import { gatherNames, type NamedEntry } from "./names.ts";
 import type { Said } from "./plan.ts";
@@ -21,7 +21,13 @@ export function openingStatement(shaped: Shaped): ShapedStatement | undefined {
 const documentWords: ReadonlySet<string> = new Set(["plan", "catalogue", "protocol"]);
 
 /** A reader at the document's own level, with every name of the document gathered. */
-export function openDocument(parsed: Parsed, shaped: Shaped, file: string, opening: ShapedStatement): Reader {
+export function openDocument(
+  parsed: Parsed,
+  shaped: Shaped,
+  file: string,
+  opening: ShapedStatement,
+  draw: Draw | undefined,
+): Reader {
   const problems = problemList([...parsed.problems, ...shaped.problems], brokenLines(parsed.tree.statements));
   const names = gatherNames(opening, problems);
   const mentioned = wordsNotUnderstood(parsed, shaped, problems);
@@ -33,6 +39,7 @@ export function openDocument(parsed: Parsed, shaped: Shaped, file: string, openi
     depth: { now: 0, overrun: false },
     missing: new Map(),
     circles: new Set(),
+    draw,
     strays: [],
     scope: names.root,
   };

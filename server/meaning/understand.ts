@@ -7,6 +7,7 @@ import type { Problem } from "../../grammar/problems.ts";
 import { shape } from "../../grammar/shape.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
 import { catalogueOf } from "./catalogue.ts";
+import type { Draw } from "./evaluate.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
 import type { Document } from "./plan.ts";
@@ -27,15 +28,15 @@ export interface Meaning {
 
 /**
  * What `parsed` means. `file` is its key in the library. Never throws on any text: what cannot be understood is left out or
- * unknown, with one problem for each mistake.
+ * unknown, with one problem for each mistake. With `draw`, every reading of this text and its imports is drawn and then exact.
  */
-export function understand(parsed: Parsed, file: string, library: Library): Meaning {
+export function understand(parsed: Parsed, file: string, library: Library, draw?: Draw): Meaning {
   const shaped = shape(parsed.tree);
   const opening = openingStatement(shaped);
   if (opening === undefined) {
     return { document: undefined, problems: shaped.problems, shaped, references: noReferences };
   }
-  const reader = openDocument(parsed, shaped, file, opening);
+  const reader = openDocument(parsed, shaped, file, opening, draw);
   const document = documentOf(reader, opening, library);
   const references = referencesOf(reader, opening, document);
   const problems = inTextOrder([...shaped.problems, ...document.problems]);

@@ -1,0 +1,91 @@
+/**
+ * What if: the plan's text with one value written over, analysed again, and what that changes. The text on the disk stays as it
+ * is; which value is meant is said by a name or by a path of statement and clause (`scar`, `nail.length`, `lock.D1.screw`).
+ */
+import type { ShapedStatement } from "../../grammar/shape.ts";
+import type { Item, Span } from "../../grammar/tree.ts";
+import type { Finding } from "../findings/finding.ts";
+import type { Library } from "../meaning/library.ts";
+import { print } from "../quantity/print.ts";
+import type { Reckoning } from "../reckoning/reckoning.ts";
+import { type Analysis, analyse } from "./analyse.ts";
+import { headName, itemName, statementsOf } from "./statements.ts";
+
+export interface WhatIf {
+  readonly analysis: Analysis;
+  /** Reckonings that read differently, before → after; absent ones as "—". */
+  readonly changed: readonly { readonly id: string; readonly before: string; readonly after: string }[];
+  readonly gone: readonly Finding[];
+  readonly come: readonly Finding[];
+}
+
+/** Undefined when no value is called `name`. `value` is written as it would stand in the text: `352 mm ± 1 mm`. */
+export function whatIf(analysis: Analysis, library: Library, name: string, value: string): WhatIf | undefined {
+  const span = valueSpan(analysis, name);
+  if (span === undefined) return undefined;
+  const text = `${analysis.text.slice(0, span.start)}${value}${analysis.text.slice(span.end)}`;
+  const changed = analyse(analysis.file, text, library);
+  return { analysis: changed, ...differences(analysis, changed) };
+}
+
+/** Reckonings and findings that two analyses do not share. */
+export function differences(before: Analysis, after: Analysis): Omit<WhatIf, "analysis"> {
+  const ids = new Set([...(before.reckonings?.byId.keys() ?? []), ...(after.reckonings?.byId.keys() ?? [])]);
+  const changed = [...ids].flatMap((id) => {
+    const [old, now] = [answerText(before.reckonings?.byId.get(id)), answerText(after.reckonings?.byId.get(id))];
+    return old === now ? [] : [{ id, before: old, after: now }];
+  });
+  const [old, now] = [before.judgement.findings, after.judgement.findings];
+  return { changed, gone: without(old, now), come: without(now, old) };
+}
+
+export function answerText(reckoning: Reckoning | undefined): string {
+  if (reckoning === undefined) return "—";
+  const { answer, unit } = reckoning;
+  if (answer.kind === "word") return answer.word;
+  return answer.kind === "known" ? print(answer, unit) : `unknown: ${answer.because}`;
+}
+
+function without(findings: readonly Finding[], others: readonly Finding[]): readonly Finding[] {
+  const key = ({ slug, grade, at, fallback }: Finding): string => [slug, grade, at, fallback].join("\n");
+  const known = new Set(others.map(key));
+  return findings.filter((finding) => !known.has(key(finding)));
+}
+
+function valueSpan(analysis: Analysis, name: string): Span | undefined {
+  const [first = "", ...rest] = name.split(".");
+  const statements = [...statementsOf(analysis.meaning.shaped.statements)];
+  const named = statements.find(({ statement: { word } }) => word.name === first);
+  if (rest.length === 0) {
+    const declared = statements.find(
+      (shaped) => isDeclaration(shaped.statement.word.name) && headName(shaped) === first,
+    );
+    return declared === undefined ? named && headSpan(named, undefined) : headSpan(declared, first);
+  }
+  const [second = ""] = rest;
+  const own = statements.find((shaped) => shaped.statement.word.name === first && headName(shaped) === second);
+  if (own === undefined) return rest.length === 1 && named !== undefined ? clauseSpan(named, second) : undefined;
+  return rest.length === 1 ? headSpan(own, second) : clauseSpan(own, rest.slice(1).join("."));
+}
+
+function isDeclaration(word: string): boolean {
+  return word === "let" || word === "landmark";
+}
+
+// The head's items but for the name by which it was found.
+function headSpan({ slots }: ShapedStatement, name: string | undefined): Span | undefined {
+  return around([...slots.values()].flat().filter((item) => name === undefined || itemName(item) !== name));
+}
+
+function clauseSpan({ clauses }: ShapedStatement, word: string): Span | undefined {
+  const clause = clauses.find(({ rule }) => rule.word === word);
+  return clause === undefined ? undefined : around([...clause.slots.values()].flat());
+}
+
+function around(items: readonly Item[]): Span | undefined {
+  if (items.length === 0) return undefined;
+  return {
+    start: Math.min(...items.map(({ span }) => span.start)),
+    end: Math.max(...items.map(({ span }) => span.end)),
+  };
+}
