@@ -2,7 +2,7 @@
  * Puts lines together to nested blocks. Braces are trusted first; where they do not come out even, the table of which statement
  * may stand in which block and the indentation decide, so that a missing or extra brace costs its own block at most.
  */
-import { deepest } from "./line-state.ts";
+import { deepest, type PlacedNote } from "./line-state.ts";
 import { nearest } from "./nearest.ts";
 import type { Problem } from "./problems.ts";
 import type { Line, StatementLine } from "./statement-maker.ts";
@@ -43,6 +43,8 @@ interface Builder {
   readonly file: Opened;
   /** Closing minus opening braces in the lines still to come. */
   surplus: number;
+  /** Notes of the statement that was put in its place last. */
+  notes: Note[] | undefined;
   /** Above 0 while a block too deep to be read is passed over. */
   passing: number;
 }
@@ -54,15 +56,16 @@ export interface Built {
   readonly problems: readonly Problem[];
 }
 
-export function buildTree(text: string, lines: readonly Line[], notes: readonly Note[], places: Places): Built {
+export function buildTree(text: string, lines: readonly Line[], notes: readonly PlacedNote[], places: Places): Built {
   const file = opened(undefined, "file", -1);
   const surplus = lines.reduce((sum, line) => sum + weight(line), 0);
-  const builder: Builder = { text, places, problems: [], stack: [file], file, surplus, passing: 0 };
+  const builder: Builder = { text, places, problems: [], stack: [file], file, surplus, notes: undefined, passing: 0 };
   let note = 0;
   for (const line of lines) {
     const own: Note[] = [];
-    for (let next = notes[note]; next !== undefined && next.span.start < line.span.end; next = notes[note]) {
-      own.push(next);
+    for (let next = notes[note]; next !== undefined && next.note.span.start < line.span.end; next = notes[note]) {
+      if (next.astray) keepAstray(builder, next.note, line, own);
+      else own.push(next.note);
       note += 1;
     }
     builder.surplus -= weight(line);
@@ -70,11 +73,21 @@ export function buildTree(text: string, lines: readonly Line[], notes: readonly 
     else if (line.kind === "closing") close(builder, line.span, own);
     else place(builder, line, own);
   }
-  top(builder).adrift.push(...notes.slice(note));
+  for (const { note: next, astray } of notes.slice(note)) {
+    if (astray) keepAstray(builder, next, undefined, top(builder).adrift);
+    else top(builder).adrift.push(next);
+  }
   while (builder.stack.length > 1) closeMissing(builder, undefined);
   const notesAdrift = adriftIn(file.statements).concat(file.adrift);
   const problems = [...builder.problems, ...notesAdrift.map(adriftProblem)];
   return { statements: file.statements, adrift: file.adrift, problems };
+}
+
+/** A note in the wrong place belongs to the statement in which or behind which it stands. */
+function keepAstray(builder: Builder, note: Note, line: Line | undefined, own: Note[]): void {
+  const inside = line !== undefined && note.span.start >= line.span.start;
+  if (inside || builder.notes === undefined) own.push(note);
+  else builder.notes.push(note);
 }
 
 function adriftIn(statements: readonly Statement[]): Note[] {
@@ -104,12 +117,8 @@ function fits(builder: Builder, block: Opened, word: string): boolean {
   return block.block !== undefined && builder.places.get(block.block)?.has(word) === true;
 }
 
-function place(builder: Builder, line: StatementLine, notes: readonly Note[]): void {
-  const word = line.word.name;
-  if (!fits(builder, top(builder), word)) {
-    closeInner(builder, line);
-    if (!fits(builder, top(builder), word)) reopen(builder, word);
-  }
+function place(builder: Builder, line: StatementLine, notes: Note[]): void {
+  if (!fits(builder, top(builder), line.word.name)) fitBlocks(builder, line);
   const parent = top(builder);
   const { phrases, broken, span } = line;
   const statement: Growing<Statement> = {
@@ -122,30 +131,65 @@ function place(builder: Builder, line: StatementLine, notes: readonly Note[]): v
     broken,
   };
   parent.statements.push(statement);
+  builder.notes = notes;
   parent.closed = undefined;
   if (line.open !== undefined) open(builder, statement, line.open);
 }
 
+/**
+ * Opens, closes or reopens blocks so that the statement stands where it may, as far as the braces speak for it; without that it is
+ * a statement in the wrong place, and no block is touched.
+ */
+function fitBlocks(builder: Builder, line: StatementLine): void {
+  const word = line.word.name;
+  /** Braces to come that close neither this statement's block nor one inside it. */
+  const closing = builder.surplus - (line.open === undefined ? 0 : 1);
+  if (openMissing(builder, word, closing)) return;
+  closeInner(builder, line, closing);
+  if (!fits(builder, top(builder), word)) reopen(builder, word, closing);
+}
+
+/** Opens the block of the statement before, when its brace was left out: this one fits there and one brace too many is to come. */
+function openMissing(builder: Builder, word: string, closing: number): boolean {
+  const parent = top(builder);
+  const before: Growing<Statement> | undefined = parent.statements.at(-1);
+  if (before === undefined || before.block !== undefined || parent.block === undefined) return false;
+  const name = builder.places.get(parent.block)?.get(before.word.name);
+  if (name === undefined || builder.places.get(name)?.has(word) !== true) return false;
+  if (closing < builder.stack.length) return false;
+  const at = { start: before.span.end, end: before.span.end };
+  open(builder, before, at);
+  builder.problems.push({
+    slug: "unreadable",
+    span: at,
+    found: word,
+    expected: ["{"],
+    inside: before.word.name,
+    repairs: [{ title: "Add the opening brace", edits: [{ span: at, text: " {" }] }],
+  });
+  return true;
+}
+
 /** Closes inner blocks up to one where the statement may stand, when the braces or the indentation say that one is missing. */
-function closeInner(builder: Builder, line: StatementLine): void {
+function closeInner(builder: Builder, line: StatementLine, closing: number): void {
   const { stack } = builder;
   const target = stack.findLastIndex((block) => fits(builder, block, line.word.name));
   if (target < 0) return;
   const inner = stack[target + 1];
   const depth = stack.length - 1;
-  const missing = builder.surplus - (line.open === undefined ? 0 : 1) < depth;
+  const missing = closing < depth;
   const outdented = inner !== undefined && indentOf(builder.text, line.span.start) <= inner.indent;
   if (!missing && !outdented) return;
   while (stack.length - 1 > target) closeMissing(builder, line);
 }
 
 /** Takes an extra brace back: when the statement may stand in the block just closed and more braces are to come than are open. */
-function reopen(builder: Builder, word: string): void {
+function reopen(builder: Builder, word: string, closing: number): void {
   const path: Opened[] = [];
   for (let block = top(builder).closed; block !== undefined; block = block.closed) {
     path.push(block);
     if (!fits(builder, block, word)) continue;
-    if (builder.surplus - (builder.stack.length - 1) < path.length) return;
+    if (closing - (builder.stack.length - 1) < path.length) return;
     for (const again of path) {
       const brace = again.statement?.block?.close;
       if (brace !== undefined) builder.problems.push(extra(brace));

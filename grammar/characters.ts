@@ -34,6 +34,12 @@ export function hasHidden(text: string): boolean {
   return hidden.test(text);
 }
 
+/** Whether there is nothing but hidden characters in a text. */
+export function isHidden(text: string): boolean {
+  hidden.lastIndex = 0;
+  return hidden.exec(text)?.[0].length === text.length;
+}
+
 /** Names characters that cannot be shown: `U+200B U+202E`; at most four of them. */
 export function codePoints(text: string): string {
   const points = Array.from(text.slice(0, 16), (char) => (char.codePointAt(0) ?? 0).toString(16).toUpperCase());

@@ -12,12 +12,18 @@ export const deepest = 64;
 /** Which words may begin a statement beside one that begins with `word`; used to see that a comma was left behind. */
 export type Neighbours = (word: string, next: string) => boolean;
 
+export interface PlacedNote {
+  readonly note: Note;
+  /** It does not stand on a line of its own before a statement. */
+  readonly astray: boolean;
+}
+
 export interface State {
   readonly text: string;
   readonly raw: readonly IToken[];
   readonly out: IToken[];
   readonly comments: Comment[];
-  readonly notes: { note: Note; astray: boolean }[];
+  readonly notes: PlacedNote[];
   readonly problems: Problem[];
   readonly neighbours: Neighbours;
   /** Length of `out` when the present statement's line began. */

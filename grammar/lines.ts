@@ -5,8 +5,17 @@
 import type { IToken, TokenType } from "chevrotain";
 import { breakLine, closeBrace, openBrace } from "./braces.ts";
 import { continuation } from "./carrying.ts";
-import { shown } from "./characters.ts";
-import { deepest, endStatement, headless, last, type Neighbours, pushBroken, type State } from "./line-state.ts";
+import { isHidden, shown } from "./characters.ts";
+import {
+  deepest,
+  endStatement,
+  headless,
+  last,
+  type Neighbours,
+  type PlacedNote,
+  pushBroken,
+  type State,
+} from "./line-state.ts";
 import { oddNumberProblem, oddProblem, signProblem, textProblem } from "./oddities.ts";
 import type { Problem } from "./problems.ts";
 import { endOf, retype, spanOf, T, typeOfWord } from "./tokens.ts";
@@ -18,8 +27,8 @@ const mostOperators = 256;
 export interface Arranged {
   readonly tokens: IToken[];
   readonly comments: readonly Comment[];
-  /** In order; `astray` when it stands behind something else on its line or inside a statement. */
-  readonly notes: readonly { readonly note: Note; readonly astray: boolean }[];
+  /** In order. */
+  readonly notes: readonly PlacedNote[];
   readonly problems: Problem[];
 }
 
@@ -53,6 +62,7 @@ function take(state: State, index: number): number {
   const type = token.tokenType;
   if (type === T.Newline) return newline(state, token, index);
   if (type === T.Comment || type === T.Note) return aside(state, token, index);
+  if (type === T.Odd && isAlone(state, token, index)) return index + 1;
   if (state.afterBrace) breakLine(state, token.startOffset);
   const next = significant(state, token, type, index);
   state.fresh = false;
@@ -137,6 +147,13 @@ function touchesWrongly(state: State, token: IToken, type: TokenType): boolean {
   if (earlier === T.Number) return !(type === T.UnitSign || (type === T.Word && typeOfWord(token.image) === T.Unit));
   if (earlier === T.Broken) return type !== T.UnitSign && type !== T.Word;
   return earlier !== T.Sign && earlier !== T.Minus;
+}
+
+/** Hidden characters before anything else on the line, touching nothing: told of by themselves, they make no statement. */
+function isAlone(state: State, token: IToken, index: number): boolean {
+  if (state.out.length > state.lineFrom || !isHidden(token.image)) return false;
+  const next = state.raw[index + 1];
+  return next === undefined || next.startOffset !== endOf(token) || !glueable.has(next.tokenType);
 }
 
 /** Gathers all that touches the odd token at `index`, to both sides. */

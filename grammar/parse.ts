@@ -35,8 +35,7 @@ export function parse(text: string): Parsed {
   const concealed = hiddenProblems(text, raw.filter(isQuiet).map(spanOf));
   const known = [...arranged.problems, ...concealed.filter(({ mild }) => mild !== true)];
   const { lines, problems, whole } = readLines(text, arranged.tokens, covers(known));
-  const notes = arranged.notes.map(({ note }) => note);
-  const built = buildTree(text, lines, notes, places);
+  const built = buildTree(text, lines, arranged.notes, places);
   const all = [...arranged.problems, ...concealed, ...problems, ...built.problems];
   if (!whole) all.push({ slug: "unreadable", span: { start: 0, end: text.length } });
   return { text, tree: treeOf(text, built, arranged.comments), problems: capped(all) };
