@@ -291,6 +291,19 @@ describe("questions", () => {
     expect(correlation(sure(reading("0", 1, 1)), sure(reading("1", 1, 1)))).toBe(0);
   });
 
+  test("a correlation never passes 1, whatever the rounding", () => {
+    fc.assert(
+      fc.property(fc.array(someReading, { minLength: 1, maxLength: 8 }), (list) => {
+        const sum = sure(list.reduce(add));
+        const [same, opposite] = [correlation(sum, sure(scale(sum, 3))), correlation(sum, sure(scale(sum, -3)))];
+        expect(Math.max(Math.abs(same), Math.abs(opposite))).toBeLessThanOrEqual(1);
+        expect(same).toBeCloseTo(isExact(sum) ? 0 : 1, 12);
+        expect(opposite).toBeCloseTo(isExact(sum) ? 0 : -1, 12);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
   test("variance of a sum = both variances and twice the covariance", () => {
     fc.assert(
       fc.property(someReading, someReading, someReading, (a, b, c) => {

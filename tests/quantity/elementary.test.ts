@@ -94,6 +94,8 @@ describe("roots and powers", () => {
     expect(sure(power(mm(2), -1)).dimension).toEqual({ ...dimensionOf("share"), length: -1 });
     expect(sure(power(mm(7), 0))).toEqual(plain(1));
     expect(sure(power(reading("a", 7, 1), 0))).toEqual(plain(1));
+    expect(sure(power(plain(0), 0))).toEqual(plain(1));
+    expect(sure(power(reading("a", 0, 1), 0))).toEqual(plain(1));
     expect(sure(power(plain(2), 0.25)).value).toBe(2 ** 0.25);
     expect(numberIn(power(mm(-2), 3), "mm³")).toBe(-8);
   });
@@ -294,7 +296,11 @@ describe("rounding to a step", () => {
   test("a small excess over a multiple counts, noise does not", () => {
     expect(numberIn(roundUp(mm(30.001), mm(2)), "mm")).toBe(32);
     expect(numberIn(roundUp(mm(30 + 1e-9), mm(2)), "mm")).toBe(30);
+    expect(numberIn(roundUp(mm(30 + 2.5e-8), mm(2)), "mm")).toBe(30);
+    expect(numberIn(roundUp(mm(30 + 4e-8), mm(2)), "mm")).toBe(32);
+    expect(numberIn(roundUp(mm(1.5e-9), mm(1)), "mm")).toBe(1);
     expect(numberIn(roundUp(mm(2e6 + 1e-4), mm(2)), "mm")).toBe(2e6);
+    expect(numberIn(roundDown(mm(-2e6 - 1e-4), mm(2)), "mm")).toBe(-2e6);
   });
 
   test("the result is a decision: exact", () => {
