@@ -82,7 +82,7 @@ function cap(plan: Plan, after: Operand): readonly Reckoning[] {
 function needed(ledger: Ledger, drawn: readonly Operand[]): Reckoning {
   const left = travelAtDrivingEnd(ledger);
   const parts = left === undefined ? drawn : [...drawn, left];
-  const none = fixedOperand("nothing draws the nail back", constant(0, "mm"), "mm");
+  const none = fixedOperand("nothing draws the nail back", constant(0, "mm"), "mm", [ledger.plan.operation]);
   return reckoned({
     id: "overinsertion.needed",
     label: "over-insertion needed",
