@@ -58,7 +58,8 @@ function editionFirst(parsed: Parsed): Parsed | undefined {
   const start = lineStart(text, edition.notes[0]?.span.start ?? edition.span.start);
   const end = lineEnd(text, edition.span.end);
   const own = text.slice(start, end);
-  const moved = `${text.slice(0, bom)}${own}${lineBreak(text)}${text.slice(bom, start)}${text.slice(end)}`;
+  const rest = text.slice(end).replace(/^(?:\r\n|\n|\r)/, "");
+  const moved = `${text.slice(0, bom)}${own}${lineBreak(text)}${text.slice(bom, start)}${rest}`;
   const again = parse(moved);
   const others = tree.statements.filter((statement) => statement !== edition);
   const expected = meaning({ ...tree, statements: [edition, ...others] });
