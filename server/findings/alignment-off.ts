@@ -58,7 +58,7 @@ export const rule: PlanRule = {
 function byPlane({ reckonings, limits }: Subject, plane: Plane, directed: Directed | undefined): Verdict {
   if (directed === undefined) return clear;
   const behind = answerOf(reckonings, "alignment.achieved.true");
-  const also = behind.kind === "unknown" ? "" : `, the true angle is ${print(behind, "deg")}`;
+  const also = behind.kind === "unknown" ? "" : `; the true angle is ${print(behind, "deg")}`;
   return judgeBounds({
     value: absolute(directed.amount.quantity),
     bounds: limits.get(plane),
@@ -67,9 +67,14 @@ function byPlane({ reckonings, limits }: Subject, plane: Plane, directed: Direct
     unit: "deg",
     place: directed.amount.place,
     at: plane,
-    message: (told) =>
-      `In the ${plane} plane ${told.may("there are", "there may be")} ${told.value} of ${directed.direction.text}; ` +
-      `the limit of this plane is ${told.limit}${also}.`,
+    message: (told) => {
+      const there = `In the ${plane} plane there are ${told.value} of ${directed.direction.text}`;
+      const limit = told.may(
+        `; the limit of this plane is ${told.limit}`,
+        `, which may pass this plane's limit of ${told.limit}`,
+      );
+      return `${there}${limit}${also}.`;
+    },
   });
 }
 
@@ -88,6 +93,7 @@ function byTrueAngle({ reckonings, limits }: Subject, alignment: Alignment): Ver
     place: alignment.place,
     at: "true",
     message: (told) =>
-      `Each plane keeps its limit and is judged by it; the true angle behind both ${told.may("is", "may be")} ${told.value}, above ${told.limit}.`,
+      `Each plane keeps its limit and is judged by it; the true angle behind both is ${told.value}` +
+      told.may(`, above ${told.limit}.`, ` and may lie above ${told.limit}.`),
   });
 }

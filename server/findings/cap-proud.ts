@@ -9,6 +9,7 @@ import { capThatFits } from "./caps.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, judgeAtLeast, judgeBounds } from "./judging.ts";
+import { isNominal } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
 import { aboutNail } from "./places.ts";
 
@@ -39,7 +40,10 @@ export const rule: PlanRule = {
       grade: "error",
       unit: "mm",
       place: (cap.extension ?? cap).place,
-      message: (told) => `The cap ${told.may("stands", "may stand")} ${told.margin} proud of the bone.`,
+      message: (told) =>
+        told.sure || isNominal(told)
+          ? `The cap ${told.may("stands", "may stand")} ${told.margin} proud of the bone.`
+          : `The cap ends ${told.value} below the bone's surface and may stand proud of it.`,
       related: aboutNail(plan, "sunk"),
       fixes: shorterCap(subject),
     });

@@ -45,7 +45,7 @@ function checkWatch({ reckonings, limits }: Subject, watch: Watch, only: boolean
     place: watch.place,
     at: watch.what.text,
     message: (told) =>
-      `The difference to the diastolic pressure ${told.may("is", "may be")} ${told.value}, below ${told.limit}.`,
+      `The difference to the diastolic pressure is ${told.value}${told.may(",", " and may lie")} below ${told.limit}.`,
   });
 }
 

@@ -49,7 +49,9 @@ function judge(subject: Subject, step: CompressStep, grade: Grade, bounds: Bound
     grade,
     unit: "mm",
     place: step.place,
-    message: (told) => `The compression ${told.may("is", "may be")} ${told.value}; ${whose} is ${told.limit}.`,
+    message: (told) =>
+      `The compression is ${told.value}` +
+      told.may(`; ${whose} is ${told.limit}.`, `, which may pass ${whose} of ${told.limit}.`),
     related: aboutListedNail(subject.plan),
     fixes: within(subject),
   });

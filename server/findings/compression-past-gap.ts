@@ -8,7 +8,8 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import { turnDown } from "./compression-amount.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
-import { cannotTell, clear, judgeAtLeast, judgeBounds } from "./judging.ts";
+import { cannotTell, clear, judgeAtLeast, judgeBounds, type Told } from "./judging.ts";
+import { isNominal } from "./limit-words.ts";
 
 const closed = constant(0, "mm");
 
@@ -42,10 +43,7 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: step.place,
-      message: (told) =>
-        told.sure
-          ? `The compression goes ${told.margin} past the closed gap and shortens the bone by that much.`
-          : `The compression may go past the closed gap and shorten the bone; the gap left is ${told.value}.`,
+      message: words,
       related: [{ place: gap.place, message: "The gap after reduction." }],
       fixes: toTheGap(subject),
     });
@@ -61,4 +59,10 @@ function toTheGap({ plan }: Subject): readonly Fix[] {
     (length) => `${print(length, "mm")} into a gap of ${print(gap, "mm")}`,
     (length) => judgeAtLeast(subtract(gap, length), closed, "warning") === undefined,
   );
+}
+
+function words(told: Told): string {
+  if (told.sure) return `The compression goes ${told.margin} past the closed gap and shortens the bone by that much.`;
+  if (isNominal(told)) return `The compression may go ${told.margin} past the closed gap and shorten the bone.`;
+  return `The compression may go past the closed gap and shorten the bone; the gap left is ${told.value}.`;
 }

@@ -5,6 +5,7 @@ import { stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, clear, judgeBounds } from "./judging.ts";
+import { falling } from "./limit-words.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -33,8 +34,7 @@ export const rule: PlanRule = {
       grade: "information",
       unit: "mm",
       place: ream.heads.place,
-      message: (told) =>
-        `Reaming ${told.may("leaves", "may leave")} ${told.value} of cortex at the thinnest; ${told.limit} is wanted.`,
+      message: (told) => falling(told, `Reaming leaves ${told.value} of cortex at the thinnest`),
       related: (reckonings.byId.get("ream.cortexLeft")?.from ?? [])
         .filter((place) => place.file === plan.file)
         .slice(0, 2)

@@ -38,11 +38,12 @@ export const rule: PlanRule = {
       unit: "mm",
       place: enter.fromMidline.amount.place,
       message: (told) => {
-        const range = told.side === "most" ? "at most" : "at least";
-        return (
-          `The entry ${told.may("lies", "may lie")} ${sided(told.beyond.value)} of the midline; ` +
-          `${range} ${sided(told.beyond.limit)} is wanted.`
-        );
+        const lies = `The entry lies ${sided(told.beyond.value)} of the midline`;
+        const end = sided(told.beyond.limit);
+        const most = told.side === "most";
+        return told.sure
+          ? `${lies}; ${most ? "at most" : "at least"} ${end} is wanted.`
+          : `${lies}, which may be ${most ? "more" : "less"} than the ${end} wanted.`;
       },
     });
   },

@@ -7,6 +7,7 @@ import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import type { PlanRule, Subject } from "./finding.ts";
 import { cannotTell, judgeAtLeast, judgeAtMost, judgeBounds } from "./judging.ts";
+import { falling } from "./limit-words.ts";
 import { isthmusPlace } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -42,8 +43,11 @@ export const rule: PlanRule = {
       unit: "1",
       place: (nail.diameter ?? nail).place,
       message: (told) => {
-        const how = told.side === "most" ? "at most" : "at least";
-        return `The nail ${told.may("fills", "may fill")} ${told.value} of the canal's width; ${how} ${told.limit} is wanted.`;
+        const clause = `The nail fills ${told.value} of the canal's width`;
+        if (told.side === "least") return falling(told, clause);
+        return told.sure
+          ? `${clause}; at most ${told.limit} is wanted.`
+          : `${clause}, which may pass the limit of ${told.limit}.`;
       },
       related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
     });

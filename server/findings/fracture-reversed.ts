@@ -73,7 +73,8 @@ function before({ reckonings, plan }: Subject, from: Typed): Verdict {
     grade: "error",
     unit: "mm",
     place: from.place,
-    message: (told) => `The fracture ${told.may("begins", "may begin")} at ${told.value}, above the bone's upper end.`,
+    message: (told) =>
+      `The fracture begins at ${told.value}${told.may(",", " and may begin")} above the bone's upper end.`,
     related: joint === undefined ? [] : [{ place: joint.place, message: "The knee joint." }],
   });
 }
@@ -89,7 +90,7 @@ function behind({ reckonings, plan }: Subject, to: Typed): Verdict {
     unit: "mm",
     place: to.place,
     message: (told) =>
-      `The fracture ${told.may("ends", "may end")} at ${told.value}, beyond the joint surface at ${told.limit}.`,
+      `The fracture ends at ${told.value}${told.may(",", " and may reach")} beyond the joint surface at ${told.limit}.`,
     related: [{ place: joint.place, message: "The joint surface." }],
   });
 }

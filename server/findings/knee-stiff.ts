@@ -46,9 +46,12 @@ function ofPatient({ plan, limits }: Subject): Verdict {
     grade: "warning",
     unit: "deg",
     place: flexion.place,
-    message: (told) =>
-      `The knee ${told.may("bends", "may bend")} only ${told.value}; ` +
-      `an entry ${enter?.approach?.text ?? ""} wants at least ${told.limit}.`,
+    message: (told) => {
+      const entry = `an entry ${enter?.approach?.text ?? ""} wants`;
+      return told.sure
+        ? `The knee bends only ${told.value}; ${entry} at least ${told.limit}.`
+        : `The knee bends ${told.value}, which may be less than the ${told.limit} ${entry}.`;
+    },
     related: enter === undefined ? [] : [{ place: enter.place, message: "The entry." }],
     fixes: abovePatella(plan),
   });
@@ -77,8 +80,9 @@ function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
     unit: "deg",
     place: knee.place,
     message: (told) =>
-      `The knee is ${told.may("to be bent", "perhaps to be bent")} only ${told.value} on the table; ` +
-      `the entry wants at least ${told.limit}.`,
+      told.sure
+        ? `The knee is to be bent only ${told.value} on the table; the entry wants at least ${told.limit}.`
+        : `The knee is to be bent ${told.value} on the table, which may be less than the ${told.limit} the entry wants.`,
     fixes: [...further, ...abovePatella(plan)],
   });
 }

@@ -10,6 +10,7 @@ import { commonPractice } from "./common-practice.ts";
 import { drawnBackBy } from "./driving-end.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
 
 export const rule: PlanRule = {
@@ -41,9 +42,10 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: (nail.sunk ?? nail).place,
-      message: (told) =>
-        `The driving end ${told.may("lies", "may lie")} ${told.value} below the bone's surface` +
-        `${cause === "" ? "" : ` after ${cause}`}; the limit is ${told.limit}.`,
+      message: (told) => {
+        const after = cause === "" ? "" : ` after ${cause}`;
+        return passing(told, `The driving end lies ${told.value} below the bone's surface${after}`);
+      },
       fixes: (told) => shallower(subject, told),
     });
   },

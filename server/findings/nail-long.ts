@@ -9,7 +9,8 @@ import { landmarkOf, nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
-import { cannotTell, judgeAtLeast, judgeBounds, together } from "./judging.ts";
+import { cannotTell, judgeAtLeast, judgeBounds, type Told, together } from "./judging.ts";
+import { falling, isNominal } from "./limit-words.ts";
 import { isLength, lengthsOf } from "./listed-sizes.ts";
 
 const flush = constant(0, "mm");
@@ -45,7 +46,7 @@ function intoJoint(subject: Subject): Verdict {
     ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), "plafond"),
     bounds: { least: flush },
     grade: "error",
-    message: (told) => `The tip ${told.may("lies", "may lie")} ${told.margin} past the joint surface.`,
+    message: (told) => reaching(told, "joint surface"),
   });
 }
 
@@ -54,8 +55,7 @@ function nearJoint(subject: Subject): Verdict {
     ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), "plafond"),
     bounds: subject.limits.get("tip-to-plafond"),
     grade: "warning",
-    message: (told) =>
-      `The tip ${told.may("lies", "may lie")} ${told.value} short of the joint surface; at least ${told.limit} is wanted.`,
+    message: (told) => falling(told, `The tip lies ${told.value} short of the joint surface`),
   });
 }
 
@@ -64,8 +64,13 @@ function pastScar(subject: Subject): Verdict {
     ...common(subject, answerOf(subject.reckonings, "tip.toScar"), "scar"),
     bounds: { least: flush },
     grade: "warning",
-    message: (told) => `The tip ${told.may("lies", "may lie")} ${told.margin} past the physeal scar.`,
+    message: (told) => reaching(told, "physeal scar"),
   });
+}
+
+function reaching(told: Told, mark: string): string {
+  if (!told.sure && !isNominal(told)) return `The tip lies ${told.value} short of the ${mark} and may reach past it.`;
+  return `The tip ${told.may("lies", "may lie")} ${told.margin} past the ${mark}.`;
 }
 
 function common(subject: Subject, value: Quantity, at: string) {

@@ -11,6 +11,7 @@ import { commonPractice } from "./common-practice.ts";
 import { drawnBackBy } from "./driving-end.ts";
 import type { Fix, Grade, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
+import { falling, isNominal } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
 
 const flush = constant(0, "mm");
@@ -62,12 +63,15 @@ function judge(subject: Subject, id: string, bounds: Bounds, grade: Grade, messa
 
 function proudWords(told: Told, after: string): string {
   const cause = after === "" ? "" : ` after ${after}`;
+  if (!told.sure && !isNominal(told)) {
+    return `The driving end lies ${told.value} below the bone's surface${cause} and may stand proud of it.`;
+  }
   return `The driving end ${told.may("stands", "may stand")} ${told.margin} proud of the bone${cause}.`;
 }
 
 function nearWords(told: Told, after: string): string {
   const cause = after === "" ? "" : ` after ${after}`;
-  return `The driving end ${told.may("lies", "may lie")} ${told.value} below the bone's surface${cause}; at least ${told.limit} is wanted.`;
+  return falling(told, `The driving end lies ${told.value} below the bone's surface${cause}`);
 }
 
 /** Sunk by whole millimetres as far as the limit and the cap ask; the tip goes as much deeper. */

@@ -10,6 +10,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { practiceAnd } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, judgeBounds, together } from "./judging.ts";
+import { falling } from "./limit-words.ts";
 import { isLength, isListed, lengthsOf } from "./listed-sizes.ts";
 import { aboutFracture } from "./places.ts";
 
@@ -43,8 +44,7 @@ function nearFracture(subject: Subject): Verdict {
     grade: "warning",
     unit: "mm",
     place: nail?.length?.place ?? nail?.place ?? plan.operation,
-    message: (told) =>
-      `The tip ${told.may("passes", "may pass")} the fracture by ${told.value} only; at least ${told.limit} is wanted.`,
+    message: (told) => falling(told, `The tip passes the fracture by ${told.value}${told.may(" only", "")}`),
     related: aboutFracture(plan),
     fixes: longest(subject),
   });

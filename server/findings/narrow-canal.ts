@@ -52,7 +52,7 @@ function narrow(subject: Subject): Verdict {
     unit: "mm",
     place: isthmusPlace(subject),
     at: "canal",
-    message: (told) => `The isthmus ${told.may("is", "may be")} ${told.value}, narrower than ${told.limit}.`,
+    message: (told) => `The isthmus is ${told.value}${told.may(",", " and may be")} narrower than ${told.limit}.`,
   });
 }
 

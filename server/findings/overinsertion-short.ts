@@ -46,7 +46,9 @@ export const rule: PlanRule = {
       unit: "mm",
       place: sunk.place,
       message: (told) =>
-        `The nail is sunk ${told.value}, but it ${told.may("will", "may")} be drawn back ${told.limit} in all.`,
+        told.sure
+          ? `The nail is sunk ${told.value}, but it will be drawn back ${told.limit} in all.`
+          : `The nail is sunk ${told.value} and will be drawn back ${told.limit} in all, which may be more.`,
       related: dynamise === undefined ? [] : [{ place: dynamise.place, message: "The planned dynamisation." }],
       fixes: deeper(subject),
     });

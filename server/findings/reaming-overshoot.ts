@@ -9,6 +9,7 @@ import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, rewriteHeads } from "./head-list.ts";
 import { clear, judgeBounds } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 import { isLength, largestAtMost } from "./listed-sizes.ts";
 import { aboutNail } from "./places.ts";
 
@@ -35,8 +36,7 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: ream.heads.place,
-      message: (told) =>
-        `The last head ${told.may("is", "may be")} ${told.value} larger than the nail; the limit is ${told.limit}.`,
+      message: (told) => passing(told, `The last head is ${told.value} larger than the nail`),
       related: aboutNail(plan, "diameter"),
       fixes: shorterList(subject),
     });

@@ -9,6 +9,7 @@ import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, listedHeads, rewriteHeads } from "./head-list.ts";
 import { clear, judgeAtMost, judgeBounds } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 import { isthmusPlace } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -40,8 +41,7 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: (ream.heads.sizes[0] ?? ream.heads).place,
-      message: (told) =>
-        `The first head ${told.may("is", "may be")} ${told.value} over the isthmus; the limit is ${told.limit}.`,
+      message: (told) => passing(told, `The first head is ${told.value} over the isthmus`),
       related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
       fixes: earlierStart(subject),
     });

@@ -9,6 +9,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, listedHeads, rewriteHeads } from "./head-list.ts";
 import { cannotTell, clear, judgeBounds } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
 import { counted } from "./words.ts";
 
@@ -43,8 +44,7 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: last.heads.place,
-      message: (told) =>
-        `The heads grow by ${told.may("", "perhaps ")}${told.value} at once; the limit is ${told.limit}.`,
+      message: (told) => passing(told, `The heads grow by ${told.value} at once`),
       fixes: finerList(subject),
     });
   },

@@ -9,6 +9,7 @@ import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, listedHeads, rewriteHeads } from "./head-list.ts";
 import { clear, judgeBounds } from "./judging.ts";
+import { falling } from "./limit-words.ts";
 import { isLength, smallestAtLeast } from "./listed-sizes.ts";
 import { aboutNail } from "./places.ts";
 
@@ -35,8 +36,7 @@ export const rule: PlanRule = {
       grade: "warning",
       unit: "mm",
       place: ream.heads.place,
-      message: (told) =>
-        `The last head ${told.may("is", "may be")} ${told.value} over the nail; at least ${told.limit} is wanted.`,
+      message: (told) => falling(told, `The last head is ${told.value} over the nail`),
       related: aboutNail(plan, "diameter"),
       fixes: longerList(subject),
     });

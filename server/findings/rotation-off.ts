@@ -4,6 +4,7 @@
 import { absolute } from "../quantity/arithmetic.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeBounds } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -39,7 +40,7 @@ export const rule: PlanRule = {
       place: rotation.amount.place,
       at: "rotation",
       message: (told) =>
-        `The leg ${told.may("is", "may be")} turned ${told.value} ${rotation.direction.text} against the other side; the limit is ${told.limit}.`,
+        passing(told, `The leg is turned ${told.value} ${rotation.direction.text} against the other side`),
     });
   },
 };

@@ -40,7 +40,8 @@ function checkView(subject: Subject, view: View): Verdict {
     at: name,
     message: (told) => {
       const than = told.side === "most" ? "more" : "less";
-      return `View ${name} ${told.may("magnifies", "may magnify")} ${told.value} times, ${than} than ${told.limit}; check the marker.`;
+      const which = told.may(",", ", which may be");
+      return `View ${name} magnifies ${told.value} times${which} ${than} than ${told.limit}; check the marker.`;
     },
     fixes: exchanged(view, plan.file),
   });

@@ -7,6 +7,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeBounds, together } from "./judging.ts";
+import { isNominal } from "./limit-words.ts";
 import { aboutFracture, aboutHole } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -39,7 +40,10 @@ export const rule: PlanRule = {
         unit: "mm",
         place: lock.hole.place,
         at: hole,
-        message: (told) => `Hole ${hole} ${told.may("lies", "may lie")} ${told.margin} inside the fracture.`,
+        message: (told) =>
+          told.sure || isNominal(told)
+            ? `Hole ${hole} ${told.may("lies", "may lie")} ${told.margin} inside the fracture.`
+            : `Hole ${hole} lies ${told.value} from the fracture and may lie inside it.`,
         related: [...aboutFracture(plan), ...aboutHole(plan, hole)],
       });
     });

@@ -7,6 +7,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeAtLeast, judgeBounds, together } from "./judging.ts";
+import { falling } from "./limit-words.ts";
 import { aboutFracture, aboutHole } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -41,8 +42,7 @@ export const rule: PlanRule = {
         unit: "mm",
         place: lock.hole.place,
         at: hole,
-        message: (told) =>
-          `Hole ${hole} ${told.may("lies", "may lie")} ${told.value} from the fracture; at least ${told.limit} is wanted.`,
+        message: (told) => falling(told, `Hole ${hole} lies ${told.value} from the fracture`),
         related: [...aboutFracture(plan), ...aboutHole(plan, hole)],
       });
     });

@@ -7,6 +7,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 import { aboutHole } from "./places.ts";
 import { bestScrew, isListedScrew } from "./screw-choice.ts";
 
@@ -37,8 +38,7 @@ export const rule: PlanRule = {
           unit: "mm",
           place: (lock.screw ?? lock).place,
           at: hole,
-          message: (told) =>
-            `The screw in ${hole} ${told.may("stands", "may stand")} ${told.value} past the far cortex; the limit is ${told.limit}.`,
+          message: (told) => passing(told, `The screw in ${hole} stands ${told.value} past the far cortex`),
           related: aboutHole(plan, hole),
           fixes: bestScrew(subject, lock),
         });

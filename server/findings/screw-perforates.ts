@@ -1,12 +1,14 @@
 /**
  * A screw that is to hold in the near cortex alone is longer than what was drilled.
  */
-import { constant } from "../quantity/arithmetic.ts";
+import { constant, negate } from "../quantity/arithmetic.ts";
+import { print } from "../quantity/print.ts";
 import { locksOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
-import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { cannotTell, judgeBounds, type Told, together } from "./judging.ts";
+import { isNominal } from "./limit-words.ts";
 import { aboutHole } from "./places.ts";
 import { bestScrew, isListedScrew } from "./screw-choice.ts";
 
@@ -37,8 +39,7 @@ export const rule: PlanRule = {
           unit: "mm",
           place: (lock.screw ?? lock).place,
           at: hole,
-          message: (told) =>
-            `The screw in ${hole} grips the near cortex alone, but ${told.may("is", "may be")} ${told.margin} longer than the drilled depth.`,
+          message: (told) => words(hole, told),
           related: aboutHole(plan, hole),
           fixes: bestScrew(subject, lock),
         });
@@ -46,3 +47,11 @@ export const rule: PlanRule = {
     return together(verdicts);
   },
 };
+
+function words(hole: string, told: Told): string {
+  const grips = `The screw in ${hole} grips the near cortex alone`;
+  if (told.sure || isNominal(told)) {
+    return `${grips}, but ${told.may("is", "may be")} ${told.margin} longer than the drilled depth.`;
+  }
+  return `${grips}; ${print(negate(told.beyond.value), "mm")} shorter than drilled, it may go past the drilled depth.`;
+}

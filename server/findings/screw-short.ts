@@ -7,6 +7,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told, together } from "./judging.ts";
+import { falling, isNominal } from "./limit-words.ts";
 import { aboutHole } from "./places.ts";
 import { bestScrew, isListedScrew } from "./screw-choice.ts";
 
@@ -47,9 +48,8 @@ export const rule: PlanRule = {
 };
 
 function words(hole: string, told: Told): string {
-  if (compare(told.beyond.limit, constant(0, "mm")) === 0) {
-    return `The screw in ${hole} ${told.may("ends", "may end")} ${told.margin} short of the far cortex.`;
-  }
-  const where = told.may("stands", "may stand");
-  return `The screw in ${hole} ${where} ${told.value} past the far cortex; at least ${told.limit} is wanted.`;
+  const stands = `The screw in ${hole} stands ${told.value} past the far cortex`;
+  if (compare(told.beyond.limit, constant(0, "mm")) !== 0) return falling(told, stands);
+  if (!told.sure && !isNominal(told)) return `${stands} and may end short of it.`;
+  return `The screw in ${hole} ${told.may("ends", "may end")} ${told.margin} short of the far cortex.`;
 }

@@ -10,6 +10,7 @@ import type { PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { type FractureCode, readCode } from "./fracture-code.ts";
 import { boneOf, segmentNamed } from "./fracture-codes.ts";
 import { cannotTell, clear, found, judgeBounds, type Told, together } from "./judging.ts";
+import { isNominal } from "./limit-words.ts";
 
 const onEdge = constant(0, "mm");
 
@@ -89,6 +90,7 @@ function words(start: string, edge: string, told: Told): string {
   const { margin } = told.beyond;
   if (told.sure && margin.kind === "known" && compare(margin, onEdge) === 0)
     return `${start} lies on the edge, which counts as ${edge}.`;
+  if (!told.sure && !isNominal(told)) return `${start} lies by the edge and may lie ${edge}.`;
   return `${start} ${told.may("lies", "may lie")} ${told.margin} ${edge}.`;
 }
 

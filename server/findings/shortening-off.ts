@@ -4,6 +4,7 @@
 import { answerOf } from "../reckoning/reckon.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeBounds } from "./judging.ts";
+import { passing } from "./limit-words.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -28,7 +29,7 @@ export const rule: PlanRule = {
       unit: "mm",
       place: length.amount.place,
       at: "short",
-      message: (told) => `The bone ${told.may("is", "may be")} ${told.value} short; the limit is ${told.limit}.`,
+      message: (told) => passing(told, `The bone is ${told.value} short`),
     });
   },
 };

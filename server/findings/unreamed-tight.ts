@@ -47,7 +47,8 @@ export const rule: PlanRule = {
       unit: "mm",
       place: diameter.place,
       message: (told) =>
-        `The nail is ${told.value} wide and goes in unreamed; the isthmus ${told.may("is", "may be")} only ${told.limit}.`,
+        `The nail is ${told.value} wide and goes in unreamed; the isthmus ` +
+        told.may(`is only ${told.limit}.`, `of ${told.limit} may be narrower.`),
       related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
       fixes: thinner(subject),
     });

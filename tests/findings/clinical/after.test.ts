@@ -16,13 +16,13 @@ describe("the alignment achieved", () => {
       change: [achieved("alignment coronal 6 deg valgus, sagittal 0 deg procurvatum")],
       is: "warning",
       at: "6 deg",
-      says: "6 deg of valgus; the limit of this plane is 5 deg, the true angle is 6 deg",
+      says: "6 deg of valgus; the limit of this plane is 5 deg; the true angle is 6 deg",
     },
     {
       what: "coronal 5 deg ± 2 deg",
       change: [achieved("alignment coronal 5 deg ± 2 deg varus")],
       is: "information",
-      says: /there may be .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     {
       what: "sagittal 10 deg, the department's limit itself",
@@ -65,7 +65,7 @@ describe("the alignment achieved", () => {
       what: "10 deg ± 4 deg",
       change: [achieved("alignment rotation 10 deg ± 4 deg external")],
       is: "information",
-      says: /may be .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     {
       what: "12 deg where 15 deg are allowed",
@@ -81,7 +81,7 @@ describe("the alignment achieved", () => {
       what: "10 mm ± 3 mm",
       change: [achieved("alignment short 10 mm ± 3 mm")],
       is: "information",
-      says: /may be .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     { what: "12 mm too long", change: [achieved("alignment long 12 mm")], is: "clear" },
   ]);
@@ -106,7 +106,7 @@ describe("after the operation", () => {
       what: "30 mmHg ± 4 mmHg",
       change: [watch(", diastolic 80 mmHg ± 4 mmHg, pressure 50 mmHg")],
       is: "information",
-      says: /may be .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     { what: "watched, not measured", change: [watch("")], is: "clear" },
     {

@@ -125,7 +125,7 @@ describe("the code", () => {
       what: "end code, on an edge known to 2 mm",
       change: [...exactEnds, fits, code("41A2"), edges("from 74 mm to 78 mm ± 4 mm")],
       is: "information",
-      says: /may lie .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     {
       what: "a code of the femur",
@@ -277,7 +277,7 @@ describe("the images", () => {
       what: "1.40 ± 0.04",
       change: [seen("marker 25 mm, seen 35 mm ± 1 mm"), exactDepth],
       is: "information",
-      says: /may magnify .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     { what: "1.00, the limit itself", change: [seen("marker 25 mm, seen 25 mm"), exactDepth], is: "clear" },
     { what: "0.96", change: [seen("marker 25 mm, seen 24 mm"), exactDepth], is: "warning", says: "less than 1" },
@@ -309,7 +309,7 @@ describe("position and entry", () => {
       what: "90 deg ± 10 deg",
       change: [bends("90 deg ± 10 deg")],
       is: "information",
-      says: /may bend .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     {
       what: "bent 80 deg on the table",
@@ -357,7 +357,7 @@ describe("position and entry", () => {
       what: "4.1 mm ± 2 mm lateral",
       change: [from("4.1 mm ± 2 mm lateral")],
       is: "information",
-      says: /may lie .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     { what: "not given", change: [[", from-midline 8 mm lateral", ""]], is: "clear" },
   ]);

@@ -21,7 +21,7 @@ describe("the amount", () => {
       what: "6 mm ± 0.2 mm of 6 mm",
       change: [...room, compress("6 mm ± 0.2 mm")],
       is: "warning",
-      says: /may be .*probability 50 %/,
+      says: / may .*\(probability 50 %\)\.$/,
     },
     {
       what: "5 mm where the department allows 4 mm",
