@@ -26,7 +26,7 @@ function sketchStatement(statement: Statement, indent: string): string {
   return [`${notes}${indent}${line} {`, ...inner, ...adrift, close].join("\n");
 }
 
-export function sketchItem(item: Item): string {
+function sketchItem(item: Item): string {
   switch (item.kind) {
     case "text":
       return JSON.stringify(item.value);
