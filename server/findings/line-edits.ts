@@ -45,14 +45,27 @@ export function moveAfter(text: string, moved: readonly Span[], target: Span): r
   return moveTo(text, moved, end);
 }
 
+/** One edit over all that moves, so that it means the same to whoever applies it. */
 function moveTo(text: string, moved: readonly Span[], at: number): readonly Edit[] {
-  const lines = moved.map((span) => closed(text, text.slice(...bounds(wholeLines(text, span)))));
-  const put: Edit = { span: { start: at, end: at }, text: `${openLine(text, at)}${lines.join("")}` };
-  return [...moved.map((span) => takeOut(text, span)), put].sort((a, b) => a.span.start - b.span.start);
+  const gone = moved.map((span) => wholeLines(text, span));
+  const start = Math.min(at, ...gone.map((span) => span.start));
+  const end = Math.max(at, ...gone.map((span) => span.end));
+  const lines = gone.map((span) => closed(text, text.slice(span.start, span.end))).join("");
+  const before = without(text, start, at, gone);
+  const open = before === "" || isBreak(before.charAt(before.length - 1)) ? "" : lineBreak(text);
+  return [{ span: { start, end }, text: before + open + lines + without(text, at, end, gone) }];
 }
 
-function bounds({ start, end }: Span): [number, number] {
-  return [start, end];
+/** The text from `start` to `end` less these stretches. */
+function without(text: string, start: number, end: number, gone: readonly Span[]): string {
+  const sorted = gone.filter((span) => span.start >= start && span.end <= end).toSorted((a, b) => a.start - b.start);
+  let rest = "";
+  let from = start;
+  for (const span of sorted) {
+    rest += text.slice(from, span.start);
+    from = span.end;
+  }
+  return rest + text.slice(from, end);
 }
 
 /** A line end first, when the place is behind a last line that has none. */
