@@ -26,6 +26,7 @@ import type { Reckoning, Reckonings } from "./reckoning.ts";
 import { reckonScrews } from "./screws.ts";
 import { reckonSegment } from "./segment.ts";
 import { reckonTip } from "./tip.ts";
+import { reckonTray } from "./tray.ts";
 
 /** A subject stands after all it reads from. */
 const subjects: readonly Subject[] = [
@@ -49,6 +50,7 @@ const subjects: readonly Subject[] = [
   reckonMechanics,
   reckonGapMotion,
   reckonCompartment,
+  reckonTray,
 ];
 
 /** Beginnings of ids in the order they are listed; within one beginning, in the order they were reckoned. */
@@ -79,6 +81,7 @@ const listed: readonly string[] = [
   "nail.torsion",
   "gap",
   "compartment",
+  "tray",
 ];
 
 /**

@@ -19,8 +19,9 @@ test("values of random plans", { timeout: 240_000 }, () => {
   fc.assert(
     fc.property(numbers, (given) => {
       const expected = byHand(given);
-      const { list, byId } = reckon(planFrom(given));
-      expect([...byId.keys()].sort()).toEqual([...expected.keys()].sort());
+      // The tray is a list of words and has tests of its own.
+      const list = reckon(planFrom(given)).list.filter(({ id }) => id !== "tray");
+      expect(list.map(({ id }) => id).sort()).toEqual([...expected.keys()].sort());
       expect(list.flatMap((reckoning) => disagreement(reckoning, expected.get(reckoning.id)))).toEqual([]);
       for (const { id, answer } of list) {
         const kind = `${id.replace(/\.H\d\./, ".H.")} ${answer.kind}`;
