@@ -8,20 +8,25 @@ import { expect } from "vitest";
 import { layout } from "../grammar/layout.ts";
 import { parse } from "../grammar/parse.ts";
 import { type Analysis, analyse, libraryOver } from "../server/answers/analyse.ts";
-import { readInside } from "../server/files/disk.ts";
+import { type FileRead, readInside } from "../server/files/disk.ts";
 import type { Finding } from "../server/findings/finding.ts";
 import { print } from "../server/quantity/print.ts";
 import { readMarked, writeMarked } from "./markers.ts";
 
 const samples = fileURLToPath(new URL("../samples", import.meta.url));
 
+// The samples do not change while tests run, so each import is read and parsed once.
+const reads = new Map<string, FileRead>();
+const library = libraryOver((from, path) => {
+  const key = `${from}\n${path}`;
+  const read = reads.get(key) ?? readInside(samples, from, path);
+  reads.set(key, read);
+  return read;
+});
+
 /** Analyses a text as if it stood in samples/plans, so that it can use the sample catalogue and protocol. */
 export function analyseText(text: string, name = "checked.isthmus"): Analysis {
-  return analyse(
-    `${samples}/plans/${name}`,
-    text,
-    libraryOver((from, path) => readInside(samples, from, path)),
-  );
+  return analyse(`${samples}/plans/${name}`, text, library);
 }
 
 export function sampleText(path: string): string {

@@ -78,8 +78,9 @@ function fault(text: string): string | undefined {
   ) {
     return "a finding lies outside the text";
   }
-  const printed = JSON.stringify([...(analysis.reckonings?.list ?? [])]);
-  if (/NaN|Infinity/.test(printed)) return "a reckoning holds NaN or Infinity";
+  for (const { id, answer } of analysis.reckonings?.list ?? []) {
+    if (answer.kind === "known" && !Number.isFinite(answer.value)) return `${id} is ${answer.value}`;
+  }
   return layoutFault(text);
 }
 
