@@ -5,7 +5,7 @@ import type { IToken } from "chevrotain";
 import { shown } from "./characters.ts";
 import type { Edit, Problem } from "./problems.ts";
 import { madeToken, spanOf, T } from "./tokens.ts";
-import type { Comment, Note } from "./tree.ts";
+import type { Comment, Note, Span } from "./tree.ts";
 
 /** Levels of parentheses that are read, and of braces. */
 export const deepest = 64;
@@ -25,6 +25,8 @@ export interface State {
   readonly comments: Comment[];
   readonly notes: PlacedNote[];
   readonly problems: Problem[];
+  /** Texts that do not close: hidden characters are milder there. */
+  readonly quiet: Span[];
   readonly neighbours: Neighbours;
   /** Length of `out` when the present statement's line began. */
   lineFrom: number;

@@ -18,14 +18,17 @@ import {
 } from "./line-state.ts";
 import { oddNumberProblem, oddProblem, signProblem, textProblem } from "./oddities.ts";
 import type { Problem } from "./problems.ts";
-import { endOf, retype, spanOf, T, typeOfWord } from "./tokens.ts";
-import type { Comment, Note } from "./tree.ts";
+import { openTextEnd } from "./texts.ts";
+import { endOf, madeToken, retype, spanOf, T, typeOfWord } from "./tokens.ts";
+import type { Comment, Note, Span } from "./tree.ts";
 
 /** Operators in one phrase; a longer chain would make a tree too deep to walk. */
 const mostOperators = 256;
 
 export interface Arranged {
   readonly tokens: IToken[];
+  /** Texts that do not close, in order. */
+  readonly quiet: readonly Span[];
   readonly comments: readonly Comment[];
   /** In order. */
   readonly notes: readonly PlacedNote[];
@@ -40,6 +43,7 @@ export function arrange(text: string, raw: readonly IToken[], neighbours: Neighb
     comments: [],
     notes: [],
     problems: [],
+    quiet: [],
     neighbours,
     lineFrom: 0,
     fresh: true,
@@ -52,7 +56,13 @@ export function arrange(text: string, raw: readonly IToken[], neighbours: Neighb
   let index = 0;
   while (index < raw.length) index = take(state, index);
   endStatement(state, text.length);
-  return { tokens: state.out, comments: state.comments, notes: state.notes, problems: state.problems };
+  return {
+    tokens: state.out,
+    quiet: state.quiet,
+    comments: state.comments,
+    notes: state.notes,
+    problems: state.problems,
+  };
 }
 
 /** Takes the token at `index` (and what is glued to it) and returns the index after it. */
@@ -94,6 +104,8 @@ function within(state: State, token: IToken, type: TokenType, index: number): nu
       return number(state, token, index);
     case T.OddNumber:
       return broken(state, token, oddNumberProblem(token.image, spanOf(token)), index);
+    case T.OpenText:
+      return openText(state, token, index);
     case T.OddText:
     case T.Text:
       return text(state, token, index);
@@ -202,6 +214,22 @@ function text(state: State, token: IToken, index: number): number {
   if (problem !== undefined) return broken(state, token, problem, index);
   state.out.push(token);
   return index + 1;
+}
+
+/** A text that does not close ends early, so that it costs no more than its own statement; what was lexed within it is left out. */
+function openText(state: State, token: IToken, index: number): number {
+  const start = token.startOffset;
+  const end = openTextEnd(state.text, start, endOf(token));
+  const source = state.text.slice(start, end);
+  const problem = textProblem(source, { start, end });
+  if (problem !== undefined) state.problems.push(problem);
+  pushBroken(state, start, end);
+  state.quiet.push({ start, end });
+  const brace = state.text.slice(end, endOf(token)).indexOf("{");
+  if (brace >= 0) openBrace(state, madeToken(T.LBrace, "{", end + brace), index);
+  let at = index + 1;
+  while ((state.raw[at]?.startOffset ?? end) < end) at += 1;
+  return at;
 }
 
 /** A minus with blanks round it works on two values; one that touches what follows it is a sign. */

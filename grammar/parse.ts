@@ -32,7 +32,7 @@ export function parse(text: string): Parsed {
   const raw = scan(text);
   if (raw.length > mostTokens) return tooLong(text, `${raw.length} tokens`);
   const arranged = arrange(text, raw, neighboursIn(places));
-  const concealed = hiddenProblems(text, raw.filter(isQuiet).map(spanOf));
+  const concealed = hiddenProblems(text, () => [...raw.filter(isQuiet).map(spanOf), ...arranged.quiet]);
   const known = [...arranged.problems, ...concealed.filter(({ mild }) => mild !== true)];
   const { lines, problems, whole } = readLines(text, arranged.tokens, covers(known));
   const built = buildTree(text, lines, arranged.notes, places);
@@ -72,10 +72,13 @@ function isQuiet({ tokenType }: { tokenType: unknown }): boolean {
   return tokenType === T.Text || tokenType === T.Comment || tokenType === T.Note;
 }
 
-/** Hidden characters: an error in the language itself, milder within texts, comments and notes. */
-function hiddenProblems(text: string, quiet: readonly Span[]): Problem[] {
+/** Hidden characters: an error in the language itself, milder within the quiet stretches: texts, comments and notes. */
+function hiddenProblems(text: string, quietIn: () => readonly Span[]): Problem[] {
+  const runs = hiddenRuns(text);
+  if (runs.length === 0) return [];
+  const quiet = quietIn().toSorted((a, b) => a.start - b.start);
   let at = 0;
-  return hiddenRuns(text).map((span): Problem => {
+  return runs.map((span): Problem => {
     while ((quiet[at]?.end ?? Number.MAX_SAFE_INTEGER) <= span.start) at += 1;
     const within = (quiet[at]?.start ?? Number.MAX_SAFE_INTEGER) <= span.start;
     const found = codePoints(text.slice(span.start, span.end));

@@ -2,30 +2,20 @@
  * Texts in quotes: where one ends, and the text it means (escapes undone, common indent of a block removed). An unclosed text ends
  * early, so that it costs no more than its own statement.
  */
-import type { CustomPatternMatcherReturn } from "chevrotain";
 
-const block = /"""[\s\S]*?"""/y;
-const line = /"(?!"")[^"\\\r\n]*(?:\\[^\r\n][^"\\\r\n]*)*"/y;
-const openLine = /"[^"\\\r\n]*(?:\\[^\r\n][^"\\\r\n]*)*\\?/y;
-const openBlockLine = /"""[^\r\n]*/y;
+/** A text that closes: a block, or a line that closes before its end. */
+export const closedText = /"""[\s\S]*?"""|"(?!"")[^"\\\r\n]*(?:\\[^\r\n][^"\\\r\n]*)*"/;
 
-/** Where the text that begins at `offset` ends; called by the lexer at a quote only. */
-export function matchText(text: string, offset: number): CustomPatternMatcherReturn | null {
-  if (text.charCodeAt(offset) !== 34) return null;
-  const matched = sticky(block, text, offset) ?? sticky(line, text, offset) ?? openText(text, offset);
-  return [matched];
-}
+/** A quote that opens a text which does not close, to the end of its line. */
+export const openText = /"""[^\r\n]*|"[^"\\\r\n]*(?:\\[^\r\n][^"\\\r\n]*)*\\?/;
 
-function sticky(pattern: RegExp, text: string, offset: number): string | undefined {
-  pattern.lastIndex = offset;
-  return pattern.exec(text)?.[0];
-}
-
-/** An unclosed text leaves a brace at its line's end alone: the block it opens is worth more than one more character. */
-function openText(text: string, offset: number): string {
-  if (text.startsWith('"""', offset)) return openBlock(text, offset);
-  const rest = sticky(openLine, text, offset) ?? '"';
-  return rest.slice(0, beforeBrace(rest));
+/**
+ * Where an open text that begins at `offset` is taken to end; `lineEnd` is the end of its line. It leaves a brace at its line's end
+ * alone: the block it opens is worth more than one more character.
+ */
+export function openTextEnd(text: string, offset: number, lineEnd: number): number {
+  if (text.startsWith('"""', offset)) return openBlockEnd(text, offset, lineEnd);
+  return offset + beforeBrace(text.slice(offset, lineEnd));
 }
 
 /** Length of `rest` without blanks and one brace at its end; at least the quote stays. */
@@ -43,19 +33,19 @@ function isBlank(code: number): boolean {
 }
 
 /**
- * An unclosed block ends with the text, or before the first line that is indented no deeper than the line it began in: what
- * follows there are statements again.
+ * An open block ends with the text, or before the first line that is indented no deeper than the line it began in: what follows
+ * there are statements again.
  */
-function openBlock(text: string, offset: number): string {
+function openBlockEnd(text: string, offset: number, lineEnd: number): number {
   const indent = indentAt(text, lineStart(text, offset));
-  let end = offset + (sticky(openBlockLine, text, offset)?.length ?? 3);
+  let end = lineEnd;
   for (let at = afterLineEnd(text, end); at > end && at < text.length; at = afterLineEnd(text, end)) {
     const next = endOfLine(text, at);
     const blank = text.slice(at, next).trim() === "";
     if (!blank && indentAt(text, at) <= indent) break;
     end = next;
   }
-  return text.slice(offset, end);
+  return end;
 }
 
 function lineStart(text: string, offset: number): number {

@@ -4,7 +4,7 @@
  */
 import { createToken, type IToken, Lexer, type TokenType } from "chevrotain";
 import { byteOrderMark } from "./characters.ts";
-import { matchText } from "./texts.ts";
+import { closedText, openText } from "./texts.ts";
 import type { Span } from "./tree.ts";
 import { unitWords } from "./vocabulary/units.ts";
 
@@ -51,7 +51,8 @@ export const T = {
   UnitSign: token("UnitSign", /[%°]/),
   Note: token("Note", /##(?!#)[^\r\n]*/),
   Comment: token("Comment", /#[^\r\n]*/),
-  Text: createToken({ name: "Text", pattern: matchText, start_chars_hint: ['"'], line_breaks: true }),
+  Text: token("Text", closedText),
+  OpenText: token("OpenText", openText),
   OddText: token("OddText", /[“”„«][^“”„«»"\\\r\n]*[“”»]|'[^'"\\\r\n]*'/),
   Odd: token("Odd", /[!$&';:<>?@[\]\\^_`|~.\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u00af\u00b2-\uffff]+/),
   Unit: made("Unit"),
@@ -167,6 +168,7 @@ const kinds: ReadonlyMap<TokenType, LexKind> = new Map<TokenType, LexKind>([
   [T.RBrace, "punctuation"],
   [T.OddNumber, "odd"],
   [T.OddText, "odd"],
+  [T.OpenText, "text"],
   [T.Odd, "odd"],
 ]);
 
