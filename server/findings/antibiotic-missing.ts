@@ -4,7 +4,7 @@
 import type { Plan } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import type { Fix, PlanRule } from "./finding.ts";
-import { clear, found } from "./judging.ts";
+import { cannotTell, clear, found } from "./judging.ts";
 import { insertBefore } from "./line-edits.ts";
 
 export const rule: PlanRule = {
@@ -31,10 +31,12 @@ export const rule: PlanRule = {
   },
   right: { change: [["soft-tissue closed C1", "soft-tissue open II"]] },
   check: ({ plan, text }) => {
-    const { softTissue } = plan.case ?? {};
+    const softTissue = plan.case?.softTissue;
     const prepares = stepsOf(plan, "prepare");
     const given = prepares.some((step) => step.things.some((thing) => thing.text === "antibiotic"));
-    if (softTissue?.kind.text !== "open" || given || isDemanded(plan)) return clear;
+    if (given || isDemanded(plan)) return clear;
+    if (softTissue === undefined) return cannotTell("it is not said whether the fracture is open");
+    if (softTissue.kind.text !== "open") return clear;
     return found({
       place: (prepares[0] ?? softTissue).place,
       message: "The fracture is open, and no antibiotic is prepared.",

@@ -6,7 +6,7 @@ import { inAftercare } from "./aftercare-edits.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { readCode } from "./fracture-code.ts";
-import { clear, found } from "./judging.ts";
+import { cannotTell, clear, found } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -21,10 +21,13 @@ export const rule: PlanRule = {
   wrong: { change: [["    watch compartment, diastolic 72 mmHg, pressure 28 mmHg\n", ""]] },
   right: { change: [] },
   check: ({ plan, text }) => {
-    const { fracture, softTissue, bone } = plan.case ?? {};
-    const segment = readCode(fracture?.code?.text ?? "")?.segment;
+    const code = plan.case?.fracture?.code;
+    const softTissue = plan.case?.softTissue;
     const watched = plan.aftercare?.watches.some((watch) => watch.what.text === "compartment") ?? false;
-    if (bone?.text !== "tibia" || segment !== "42" || softTissue?.kind.text !== "closed" || watched) return clear;
+    if (plan.case?.bone?.text !== "tibia" || watched) return clear;
+    if (code === undefined) return cannotTell("the fracture has no code");
+    if (softTissue === undefined) return cannotTell("it is not said whether the fracture is closed");
+    if (readCode(code.text)?.segment !== "42" || softTissue.kind.text !== "closed") return clear;
     return found({
       place: plan.aftercare?.place ?? softTissue.place,
       message: "A closed fracture of the tibial shaft, and the compartments are not watched.",

@@ -7,7 +7,7 @@ import { print } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import type { PlanRule } from "./finding.ts";
-import { clear, judgeBounds } from "./judging.ts";
+import { cannotTell, clear, judgeBounds } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -29,7 +29,8 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: ({ plan, limits }) => {
     const enter = stepsOf(plan, "enter").at(-1);
-    if (plan.case?.bone?.text !== "tibia" || enter?.fromMidline === undefined) return clear;
+    if (plan.case?.bone?.text !== "tibia") return clear;
+    if (enter?.fromMidline === undefined) return cannotTell("it is not given how far from the midline the entry lies");
     const limit = limits.get("entry-from-midline");
     return judgeBounds({
       value: lateral(enter.fromMidline),

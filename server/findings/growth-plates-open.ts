@@ -4,7 +4,7 @@
 import { nailStepOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
-import { clear, found } from "./judging.ts";
+import { cannotTell, clear, found } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -21,7 +21,9 @@ export const rule: PlanRule = {
   check: ({ plan }) => {
     const state = plan.case?.growthPlates;
     const nail = nailStepOf(plan);
-    if (state?.text !== "open" || nail === undefined) return clear;
+    if (nail === undefined) return clear;
+    if (state === undefined) return cannotTell("it is not said whether the growth plates have closed");
+    if (state.text !== "open") return clear;
     return found({
       place: state.place,
       message: "The growth plates are open, and the nail passes through them.",

@@ -26,8 +26,8 @@ export const rule: PlanRule = {
   check: (subject) => {
     const { plan } = subject;
     const enter = stepsOf(plan, "enter").at(-1);
-    if (plan.case?.bone?.text !== "tibia" || enter === undefined) return clear;
-    if (enter.approach === undefined) return cannotTell("the approach is not given");
+    if (plan.case?.bone?.text !== "tibia") return clear;
+    if (enter?.approach === undefined) return cannotTell("no approach is given");
     if (!belowPatella.has(enter.approach.text)) return clear;
     const knee = ofPatient(subject);
     if (knee.found.length > 0) return knee;

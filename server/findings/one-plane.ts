@@ -2,6 +2,7 @@
  * The canal is given in one plane only, so its narrowest place may be missed.
  */
 import type { PlanRule } from "./finding.ts";
+import { cannotTell } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -27,11 +28,15 @@ export const rule: PlanRule = {
     ],
   },
   right: { change: [] },
-  check: ({ plan }) => ({
-    found: plan.measures.canals.flatMap(({ width, depth, place }) => {
-      if ((width === undefined) === (depth === undefined)) return [];
-      const [given, missing] = width === undefined ? ["depth", "width"] : ["width", "depth"];
-      return [{ place, message: `The canal's ${given} is given here without its ${missing}.`, at: "canal" }];
-    }),
-  }),
+  check: ({ plan }) => {
+    const { canals } = plan.measures;
+    if (canals.length === 0) return cannotTell("the canal is not given");
+    return {
+      found: canals.flatMap(({ width, depth, place }) => {
+        if ((width === undefined) === (depth === undefined)) return [];
+        const [given, missing] = width === undefined ? ["depth", "width"] : ["width", "depth"];
+        return [{ place, message: `The canal's ${given} is given here without its ${missing}.`, at: "canal" }];
+      }),
+    };
+  },
 };

@@ -6,7 +6,7 @@ import { locksOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
-import { clear, judgeAtLeast, judgeBounds, together } from "./judging.ts";
+import { cannotTell, clear, judgeAtLeast, judgeBounds, together } from "./judging.ts";
 import { falling } from "./limit-words.ts";
 import { aboutFracture, aboutHole } from "./places.ts";
 
@@ -29,7 +29,7 @@ export const rule: PlanRule = {
   },
   right: { change: [] },
   check: ({ plan, reckonings, limits }) => {
-    if (plan.case?.fracture === undefined) return clear;
+    if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
     const verdicts = locksOf(plan).map((lock) => {
       const hole = lock.hole.text;
       const value = answerOf(reckonings, `hole.${hole}.toFracture`);

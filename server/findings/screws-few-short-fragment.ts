@@ -26,7 +26,7 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: (subject) => {
     const { plan, reckonings, limits } = subject;
-    if (plan.case?.fracture === undefined) return clear;
+    if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
     if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
     const answer = reckonings.byId.get("segment")?.answer;
     if (answer?.kind === "unknown") return cannotTell(answer.because);

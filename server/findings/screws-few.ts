@@ -5,7 +5,7 @@ import { nailStepOf } from "../reckoning/given.ts";
 import { practiceAnd } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { fragments, judgeScrews, shortFragment } from "./fragment-screws.ts";
-import { cannotTell, clear, together } from "./judging.ts";
+import { cannotTell, together } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -29,7 +29,7 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: (subject) => {
     const { plan, limits } = subject;
-    if (plan.case?.fracture === undefined) return clear;
+    if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
     if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
     const short = shortFragment(subject);
     const judged = fragments.filter((fragment) => fragment !== short);

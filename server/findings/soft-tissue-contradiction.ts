@@ -25,7 +25,7 @@ export const rule: PlanRule = {
   wrong: { change: [["soft-tissue closed C1", "soft-tissue closed IIIA"]] },
   right: { change: [] },
   check: ({ plan }) => {
-    const { softTissue } = plan.case ?? {};
+    const softTissue = plan.case?.softTissue;
     const grade = softTissue?.grade;
     if (softTissue === undefined || grade === undefined) return clear;
     const { kind } = softTissue;

@@ -84,6 +84,28 @@ describe("the steps", () => {
       at: "cap",
     },
     { what: "unreamed", change: unreamed(), is: "clear" },
+    {
+      what: "nail before wire and reaming",
+      change: [
+        [lines.nail, ""],
+        [lines.wire, lines.nail + lines.wire],
+      ],
+      is: "error",
+      at: "nail",
+      says: "before the canal is reamed for it",
+    },
+    {
+      what: "entry after the reaming, without a wire",
+      change: [
+        [lines.enter, ""],
+        [lines.wire, ""],
+        [lines.nail, lines.enter + lines.nail],
+      ],
+      is: "error",
+      at: "enter",
+      says: "after reaming",
+      besides: ["wire-missing"],
+    },
   ]);
 
   test.each<[string, readonly Change[], string]>([
@@ -98,6 +120,14 @@ describe("the steps", () => {
     ],
     ["nail", moved("nail", "cap"), lines.nail + lines.check + lines.d2],
     ["check before locking", [[lines.check + lines.d2, lines.d2]], lines.nail + lines.check + lines.d2],
+    [
+      "nail before wire",
+      [
+        [lines.nail, ""],
+        [lines.wire, lines.nail + lines.wire],
+      ],
+      ream + lines.nail,
+    ],
     ["cap", moved("cap", "p2"), lines.p1 + lines.cap + lines.finalCheck],
     ["final check", [without("finalCheck")], `${lines.cap}    check ap, lateral, rotation\n  }\n`],
     [
@@ -256,6 +286,15 @@ describe("the removal", () => {
     ["removal-incomplete", "far screw", [[take.far, "    take D1, P2\n"]], `    take D2\n${take.attach}`],
     ["removal-incomplete", "screw at the driving end", [[take.last, ""]], take.last + take.withdraw],
     ["removal-incomplete", "cap", [[take.cap, ""]], take.cap + take.attach],
+    [
+      "removal-incomplete",
+      "last, nothing withdrawn",
+      [
+        [take.last, ""],
+        [take.withdraw, ""],
+      ],
+      `${take.far}    take P1\n`,
+    ],
   ])("%s · %s: the line is put where it belongs", (slug, _, change, text) => {
     const again = mended(slug, change);
     expect(again.text).toContain(text);
