@@ -25,18 +25,21 @@ const geometry: Basis = { mark: "computed", text: "geometry along the canal's ax
 
 export type Fragment = "proximal" | "distal";
 
-const fragments: readonly Fragment[] = ["proximal", "distal"];
+/** Locked holes by their level; unknown when a place of one of them is. */
+type Locked = readonly KnownOperand[] | Unknown;
 
 /** `fragment.proximal.screws`, `fragment.distal.screws` (plain counts) and `span.working` in mm. */
 export const reckonFragments: Subject = (ledger) => {
   if (ledger.plan.case?.fracture === undefined) {
     return [];
   }
-  return [...fragments.map((fragment) => screwsIn(ledger, fragment)), workingSpan(ledger)];
+  const near = lockedIn(ledger, "proximal");
+  const far = lockedIn(ledger, "distal");
+  return [screwsIn(ledger, "proximal", near), screwsIn(ledger, "distal", far), workingSpan(near, far)];
 };
 
 /** The locked holes in a fragment, nearest to the driving end first; unknown when one of the levels is. */
-export function lockedIn(ledger: Ledger, fragment: Fragment): readonly KnownOperand[] | Unknown {
+export function lockedIn(ledger: Ledger, fragment: Fragment): Locked {
   const { from, to } = edgesOf(ledger.plan);
   const levels = lockedLevels(ledger);
   const blank = [from, to, ...levels].map(({ quantity }) => quantity).find(({ kind }) => kind === "unknown");
@@ -55,8 +58,7 @@ function lockedLevels(ledger: Ledger): readonly Operand[] {
   return locksOf(ledger.plan).map(({ hole }) => earlier(ledger, `hole.${hole.text}.level`, hole.text));
 }
 
-function screwsIn(ledger: Ledger, fragment: Fragment): Reckoning {
-  const holes = lockedIn(ledger, fragment);
+function screwsIn(ledger: Ledger, fragment: Fragment, holes: Locked): Reckoning {
   return reckoned({
     id: `fragment.${fragment}.screws`,
     label: `locking screws in the ${fragment} fragment`,
@@ -64,7 +66,7 @@ function screwsIn(ledger: Ledger, fragment: Fragment): Reckoning {
     unit: "1",
     by: named(ledger.plan, "kind" in holes ? lockedLevels(ledger) : holes),
     basis: counted,
-    remark: "kind" in holes ? undefined : planes(ledger.plan, holes),
+    remark: "kind" in holes || holes.length === 0 ? undefined : () => planes(ledger.plan, holes),
   });
 }
 
@@ -84,9 +86,7 @@ function planes(plan: Plan, holes: readonly Operand[]): string {
   return [...counts].map(([runs, count]) => `${count} ${runs}`).join(", ");
 }
 
-function workingSpan(ledger: Ledger): Reckoning {
-  const near = lockedIn(ledger, "proximal");
-  const far = lockedIn(ledger, "distal");
+function workingSpan(near: Locked, far: Locked): Reckoning {
   const last = nearest(near, "proximal");
   const first = nearest(far, "distal");
   return reckoned({
@@ -99,7 +99,7 @@ function workingSpan(ledger: Ledger): Reckoning {
   });
 }
 
-function nearest(holes: readonly KnownOperand[] | Unknown, fragment: Fragment): Operand {
+function nearest(holes: Locked, fragment: Fragment): Operand {
   const blank = (quantity: Quantity): Operand => ({ name: `last ${fragment} screw`, quantity, unit: "mm", from: [] });
   if ("kind" in holes) {
     return blank(holes);

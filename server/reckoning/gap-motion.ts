@@ -21,6 +21,7 @@ import {
   operandOf,
   reckoned,
   typedOperand,
+  type Written,
   written,
   writtenAfter,
   writtenList,
@@ -39,10 +40,10 @@ const assumed =
 
 const fragments: readonly Fragment[] = ["proximal", "distal"];
 
-/** Both bounds: a beam between simple ends bends four times as far, and bears twice the moment, as one between fixed ends. */
+/** Both bounds, in parts of a beam between simple ends: one between fixed ends gives a quarter as far under half the moment. */
 const bounds = [
-  { bound: "least", ends: "fixed ends", sag: 192, moment: 8 },
-  { bound: "most", ends: "simple ends", sag: 48, moment: 4 },
+  { bound: "least", ends: "fixed ends", sag: 1 / 4, moment: 1 / 2, under: "8" },
+  { bound: "most", ends: "simple ends", sag: 1, moment: 1, under: "4" },
 ] as const;
 
 type Bound = (typeof bounds)[number];
@@ -61,16 +62,15 @@ export const reckonGapMotion: Subject = (ledger) => {
   }
   const load = loadOf(plan);
   const held = fragments.map((fragment) => heldIn(ledger, fragment));
+  const give = giving(ledger, load, held);
   const gap = gapOf(plan);
   return [
     ...bounds.flatMap((bound) => {
-      const moved = motion(ledger, bound, load, held);
+      const moved = motion(bound, give);
       return [moved, strain(bound, operandOf(moved, "motion"), gap)];
     }),
     ...held.flatMap((screws) =>
-      "kind" in screws
-        ? []
-        : screws.flatMap((screw) => bounds.map((bound) => stress(bound, screw, screws.length, load))),
+      "kind" in screws ? [] : screws.flatMap((screw) => stresses(screw, screws.length, load)),
     ),
   ];
 };
@@ -118,40 +118,50 @@ function heldBy({ plan, byId }: Ledger, lock: LockStep, level: Operand, canal: S
   };
 }
 
-function motion(ledger: Ledger, bound: Bound, load: Operand, held: readonly (readonly Held[] | Unknown)[]): Reckoning {
+/** What gives under the load: the nail between the nearest screws, and the screws of either end between simple ends. */
+interface Give {
+  readonly bar: Quantity;
+  readonly formula: Written;
+  readonly sags: readonly Operand[];
+}
+
+function giving(ledger: Ledger, load: Operand, held: readonly (readonly Held[] | Unknown)[]): Give {
   const { plan } = ledger;
   const span = earlier(ledger, "span.working", "span");
   const modulus = modulusOf(plan);
-  const area = fixedOperand("A", wallArea(called(nailDiameterOf(plan), "D"), boreOf(plan)), "mm²");
-  const shortened = divide(multiply(load.quantity, span.quantity), multiply(modulus.quantity, area.quantity));
-  const sags = fragments.map((fragment, index) =>
-    fixedOperand(`sag ${fragment}`, sag(bound, held[index] ?? unknown(""), load, modulus), "mm"),
-  );
-  const [near, far] = sags.map(({ quantity }) => quantity);
+  const area = fixedOperand("A", wallArea(nailDiameterOf(plan), boreOf(plan)), "mm²");
+  return {
+    bar: divide(multiply(load.quantity, span.quantity), multiply(modulus.quantity, area.quantity)),
+    formula: written`${load} × ${span} / (${modulus} × ${area})`,
+    sags: fragments.map((fragment, index) =>
+      fixedOperand(`sag ${fragment}`, sag(held[index] ?? unknown("no screw is planned"), load, modulus), "mm"),
+    ),
+  };
+}
+
+function motion(bound: Bound, { bar, formula, sags }: Give): Reckoning {
+  const shares = sags.map((each) => fixedOperand(each.name, scale(each.quantity, bound.sag), "mm"));
   return reckoned({
     id: `gap.motion.${bound.bound}`,
     label: `motion in the gap under load, ${bound.ends} of the screws`,
-    answer: add(add(shortened, near ?? unknown("")), far ?? unknown("")),
+    answer: shares.reduce((sum, { quantity }) => add(sum, quantity), bar),
     unit: "mm",
-    by: writtenAfter(written`${load} × ${span} / (${modulus} × ${area})`, writtenList(" + ", sags, " + ", "")),
+    by: writtenAfter(formula, writtenList(" + ", shares, " + ", "")),
     basis: beam,
     remark: assumed,
   });
 }
 
-/** How far the screws of one end give: the load over the sum of their stiffnesses, k E I / ℓ³ each. */
-function sag({ sag: factor }: Bound, held: readonly Held[] | Unknown, load: Operand, modulus: Operand): Quantity {
+/** How far the screws of one end give: the load over the sum of their stiffnesses, 48 E I / ℓ³ each between simple ends. */
+function sag(held: readonly Held[] | Unknown, load: Operand, modulus: Operand): Quantity {
   if ("kind" in held) {
     return held;
   }
   const stiffnesses = held.map(({ across, core }) =>
-    divide(
-      multiply(modulus.quantity, scale(power(core.quantity, 4), (factor * Math.PI) / 64)),
-      power(across.quantity, 3),
-    ),
+    divide(scale(power(core.quantity, 4), (48 * Math.PI) / 64), power(across.quantity, 3)),
   );
   const [first = unknown("no screw is planned"), ...rest] = stiffnesses;
-  return divide(load.quantity, rest.reduce(add, first));
+  return divide(load.quantity, multiply(modulus.quantity, rest.reduce(add, first)));
 }
 
 function strain(bound: Bound, moved: Operand, gap: Operand): Reckoning {
@@ -167,21 +177,26 @@ function strain(bound: Bound, moved: Operand, gap: Operand): Reckoning {
   });
 }
 
-/** 32 M / (π core³), with M a quarter or an eighth of this screw's share of the load times its free length. */
-function stress(bound: Bound, { hole, across, core }: Held, count: number, load: Operand): Reckoning {
-  const moment = scale(multiply(load.quantity, across.quantity), 1 / (bound.moment * count));
+/** 32 M / (π core³), with M a quarter (or an eighth) of this screw's share of the load times its free length. */
+function stresses({ hole, across, core }: Held, count: number, load: Operand): readonly Reckoning[] {
+  const moment = scale(multiply(load.quantity, across.quantity), 1 / (4 * count));
+  const most = divide(scale(moment, 32 / Math.PI), power(core.quantity, 3));
   const screws = fixedOperand("n", plain(count), "1");
-  const part = bound.moment === 4 ? written`4 × ${screws}` : written`8 × ${screws}`;
-  const before = written`32 × ${load} × ${across} / (`;
-  return reckoned({
-    id: `screw.${hole}.stress.${bound.bound}`,
-    label: `bending stress in the screw in ${hole} under load, ${bound.ends}`,
-    answer: divide(scale(moment, 32 / Math.PI), power(core.quantity, 3)),
-    unit: "MPa",
-    by: writtenAfter(writtenAfter(before, part), written` × π × ${called(core, "core", "³")})`),
-    basis: beam,
-    remark: assumed,
-  });
+  const cubed = called(core, "core", "³");
+  return bounds.map(({ bound, ends, moment: part, under }) =>
+    reckoned({
+      id: `screw.${hole}.stress.${bound}`,
+      label: `bending stress in the screw in ${hole} under load, ${ends}`,
+      answer: scale(most, part),
+      unit: "MPa",
+      by: writtenAfter(written`32 × ${load} × ${across}`, {
+        texts: [` / (${under} × `, " × π × ", ")"],
+        operands: [screws, cubed],
+      }),
+      basis: beam,
+      remark: assumed,
+    }),
+  );
 }
 
 /** The partial load a plan allows, else the whole body weight, as a force. */

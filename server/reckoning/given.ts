@@ -127,10 +127,19 @@ export function ascending(list: SizeList | undefined, what: string, owner: strin
   if (list === undefined || list.sizes.length === 0) {
     return unknown(`${owner} lists no ${what}`);
   }
+  const before = sorted.get(list);
+  if (before !== undefined) {
+    return before;
+  }
   const sizes = list.sizes.map((size) => typedOperand(what, "mm", size, ""));
   const blank = sizes.map(({ quantity }) => quantity).find((quantity) => quantity.kind === "unknown");
-  return blank ?? sizes.filter(isKnown).sort((a, b) => a.quantity.value - b.quantity.value);
+  const result = blank ?? sizes.filter(isKnown).sort((a, b) => a.quantity.value - b.quantity.value);
+  sorted.set(list, result);
+  return result;
 }
+
+/** Catalogues are long and stay the same from keystroke to keystroke: a list of theirs is sorted once. */
+const sorted = new WeakMap<SizeList, readonly KnownOperand[] | Unknown>();
 
 export function isUnknown(value: readonly Operand[] | Unknown): value is Unknown {
   return "kind" in value;

@@ -27,48 +27,70 @@ export interface Volume {
 
 /** Volume from level 0 to `tip` for a head of diameter `head`, by trapezoids of 1 mm. Both axes have at least one level. */
 export function reamedVolume(head: number, width: Axis, depth: Axis, tip: number): Volume {
-  const sum = { volume: 0, byHead: 0, width: blank(width), depth: blank(depth) };
-  const steps = Math.max(0, Math.ceil(tip));
+  const sum = { volume: 0, byHead: 0, byTip: 0, width: blank(width), depth: blank(depth) };
+  if (tip <= 0) return sum;
+  const steps = Math.ceil(tip);
+  const across = spotOn(width);
+  const back = spotOn(depth);
   let before = 0;
-  let byTip = 0;
   for (let step = 0; step <= steps; step++) {
     const at = Math.min(step, tip);
+    move(across, width, at);
+    move(back, depth, at);
+    // Most of a canal is wider than any head.
+    if (across.size >= head && back.size >= head) {
+      sum.byTip = before / 2;
+      before = 0;
+      continue;
+    }
     const weight = (Math.min(step + 1, tip) - Math.max(step - 1, 0)) / 2;
-    const [across, back] = [spotAt(width, at), spotAt(depth, at)];
     const { area, byRadius, byFirst, bySecond } = crescent(head / 2, across.size / 2, back.size / 2);
     // The last trapezoid grows by its end's area and stands on a slope.
     const slanted = (byFirst * across.rise + bySecond * back.rise) / 2;
-    byTip = (before + area) / 2 + ((at - step + 1) / 2) * slanted;
+    sum.byTip = (before + area) / 2 + ((at - step + 1) / 2) * slanted;
     before = area;
-    if (area === 0) continue;
     sum.volume += weight * area;
     sum.byHead += (weight * byRadius) / 2;
     slope(sum.width, across, (weight * byFirst) / 2);
     slope(sum.depth, back, (weight * bySecond) / 2);
   }
-  return { ...sum, byTip: steps === 0 ? 0 : byTip };
+  return sum;
 }
 
-/** A size between two neighbours: `share` of the way from `lower` to `upper`; both are the same one outside the levels. */
+/**
+ * A place that moves along an axis: `share` of the way from the level `lower` to the next, `upper`; both are the same one outside
+ * the levels. Kept and moved on, because it is asked at every millimetre.
+ */
 interface Spot {
-  readonly size: number;
-  readonly lower: number;
-  readonly upper: number;
-  readonly share: number;
-  readonly rise: number;
+  size: number;
+  lower: number;
+  upper: number;
+  share: number;
+  rise: number;
 }
 
-function spotAt({ levels, sizes }: Axis, at: number): Spot {
-  const after = levels.findIndex((level) => level > at);
-  const upper = after === -1 ? levels.length - 1 : after;
-  const lower = after <= 0 ? upper : after - 1;
-  const [from = 0, to = 0] = [sizes[lower], sizes[upper]];
-  const apart = (levels[upper] ?? 0) - (levels[lower] ?? 0);
-  if (apart === 0) {
-    return { size: to, lower: upper, upper, share: 0, rise: 0 };
+function spotOn({ sizes }: Axis): Spot {
+  return { size: sizes[0] ?? 0, lower: 0, upper: 0, share: 0, rise: 0 };
+}
+
+/** Moves the spot on to a level that is not before where it was. */
+function move(spot: Spot, { levels, sizes }: Axis, at: number): void {
+  while (spot.upper < levels.length && (levels[spot.upper] ?? 0) <= at) {
+    spot.lower = spot.upper;
+    spot.upper++;
   }
-  const share = (at - (levels[lower] ?? 0)) / apart;
-  return { size: from + (to - from) * share, lower, upper, share, rise: (to - from) / apart };
+  const last = levels.length - 1;
+  const [from, to] = [levels[spot.lower] ?? 0, levels[spot.upper] ?? 0];
+  if (spot.upper > last || from > at) {
+    spot.size = sizes[spot.lower] ?? 0;
+    spot.share = 0;
+    spot.rise = 0;
+    return;
+  }
+  const [before, after] = [sizes[spot.lower] ?? 0, sizes[spot.upper] ?? 0];
+  spot.share = (at - from) / (to - from);
+  spot.rise = (after - before) / (to - from);
+  spot.size = before + (after - before) * spot.share;
 }
 
 function blank({ levels }: Axis): Slopes {
@@ -78,8 +100,9 @@ function blank({ levels }: Axis): Slopes {
 /** Shares the derivative to the size at a spot out to its neighbours. */
 function slope({ byLevel, bySize }: Slopes, { lower, upper, share, rise }: Spot, bySpot: number): void {
   addTo(bySize, lower, bySpot * (1 - share));
-  addTo(bySize, upper, bySpot * share);
   addTo(byLevel, lower, -bySpot * rise * (1 - share));
+  if (share === 0) return;
+  addTo(bySize, upper, bySpot * share);
   addTo(byLevel, upper, -bySpot * rise * share);
 }
 

@@ -98,7 +98,8 @@ export function reckon(plan: Plan): Reckonings {
       }
     }
   }
-  const list = [...byId.values()].sort((a, b) => rank(a.id) - rank(b.id));
+  const ranked = [...byId.values()].map((reckoning) => ({ reckoning, rank: rank(reckoning.id) }));
+  const list = ranked.sort((a, b) => a.rank - b.rank).map(({ reckoning }) => reckoning);
   return { list, byId };
 }
 

@@ -434,7 +434,8 @@ describe("bone removed", () => {
     expect(reasonOf(workedWith({ length: 1e9 }), "ream.removed")).toBe("the tip lies farther than any bone is long");
     const closed = [{ level: of(100), width: of(0), depth: of(9) }];
     expect(reasonOf(workedWith({ canals: closed }), "ream.removed")).toBe("a width of the canal is not above 0");
-    expect(numberOf(workedWith({ sunk: of(-400) }), "ream.removed", "ml")).toBe(0);
+    const narrow = [{ level: of(100), width: of(9), depth: of(9) }];
+    expect(numberOf(workedWith({ sunk: of(-400), canals: narrow }), "ream.removed", "ml")).toBe(0);
   });
 });
 
