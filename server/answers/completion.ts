@@ -3,44 +3,69 @@
  * and its catalogue know. How a size would fit comes from reckoning the plan with it; nothing is computed here.
  */
 import type { Span } from "../../grammar/tree.ts";
-import { rulesOf } from "../../grammar/vocabulary/blocks.ts";
+import { blockRules, rulesOf } from "../../grammar/vocabulary/blocks.ts";
 import { functionWords } from "../../grammar/vocabulary/functions.ts";
-import type { ClauseRule, DimensionName, Part, Slot, StatementRule } from "../../grammar/vocabulary/rule.ts";
+import type {
+  Alternatives,
+  DimensionName,
+  NameKind,
+  Part,
+  Slot,
+  StatementRule,
+} from "../../grammar/vocabulary/rule.ts";
 import { unitWords } from "../../grammar/vocabulary/units.ts";
+import { limitTable } from "../findings/limit-table.ts";
 import type { Analysis } from "./analyse.ts";
-import { type Cursor, cursorAt } from "./cursor.ts";
-import { codeValues, nameValues, sizeValues, type Value } from "./values.ts";
+import { type Cursor, cursorAt, type Inside } from "./cursor.ts";
+import { sizeValues } from "./sizes.ts";
+import { clauseSnippet, statementSnippet } from "./snippets.ts";
+import { headName } from "./statements.ts";
+import { codeValues, namedValues, nameValues, type Value } from "./values.ts";
 
 export interface Offer {
   readonly label: string;
-  readonly kind: "statement" | "clause" | "choice" | "name" | "size" | "unit" | "code" | "function" | "path";
+  readonly kind: "statement" | "clause" | "choice" | "name" | "size" | "unit" | "code" | "function";
   readonly detail: string;
   readonly documentation?: string;
   readonly text: string;
   /** The same with places to fill in, in the syntax of editor snippets. */
   readonly snippet?: string;
-  /** What it replaces. */
+  /** What it replaces: what is typed of the word at the cursor. */
   readonly span: Span;
 }
 
-type Inside = Extract<Cursor, { kind: "inside" }>;
 type Draft = Omit<Offer, "span">;
 
 /** In the order they should be shown; nothing is offered that the place cannot take. */
 export function offersAt(analysis: Analysis, offset: number): Offer[] {
-  const cursor = cursorAt(analysis, offset);
-  if (cursor.kind === "nowhere") return [];
-  const drafts = cursor.kind === "statement" ? statements(cursor) : insideOffers(analysis, cursor);
+  const { text } = analysis;
+  // Digits before the cursor may be a size or a code being typed, and may be a number that wants its unit.
+  const whole = cursorAt(text, offset, "number");
+  const sizes = offersOf(analysis, whole).filter(({ kind }) => kind === "size" || kind === "code");
+  const offers = [...sizes, ...offersOf(analysis, cursorAt(text, offset))];
   const seen = new Set<string>();
-  return drafts
-    .filter(({ label }) => !seen.has(label) && seen.add(label))
-    .map((draft) => ({ ...draft, span: cursor.typed }));
+  return offers.filter(({ label }) => !seen.has(label) && seen.add(label));
 }
 
-function statements({ block, siblings }: Extract<Cursor, { kind: "statement" }>): Draft[] {
-  const present = new Set(siblings.map(({ statement }) => statement.word.name));
-  return [...rulesOf(block).values()]
-    .filter(({ times, word }) => times === "many" || !present.has(word))
+function offersOf(analysis: Analysis, cursor: Cursor): Offer[] {
+  if (cursor.kind === "nowhere") return [];
+  const drafts = cursor.kind === "statement" ? statements(cursor) : insideOffers(analysis, cursor);
+  return drafts.map(({ snippet, ...draft }) => ({
+    ...draft,
+    // With something behind the cursor what follows is there already.
+    ...(snippet === undefined || (cursor.followed && draft.kind !== "function") ? {} : { snippet }),
+    span: cursor.typed,
+  }));
+}
+
+function statements({ block, before, after }: Extract<Cursor, { kind: "statement" }>): Draft[] {
+  const rules = rulesOf(block);
+  if (after.some(({ rule }) => rule?.first === true)) return [];
+  const present = new Set([...before, ...after].map(({ statement, rule }) => rule?.word ?? statement.word.name));
+  const closed = closedWays(blockRules.get(block)?.alternatives, present);
+  return [...rules.values()]
+    .filter(({ times, word }) => (times === "many" || !present.has(word)) && !closed.has(word))
+    .filter(({ first }) => first !== true || before.length === 0)
     .sort((a, b) => weight(a) - weight(b))
     .map((rule) => ({
       label: rule.word,
@@ -48,7 +73,7 @@ function statements({ block, siblings }: Extract<Cursor, { kind: "statement" }>)
       detail: rule.doc,
       documentation: `\`\`\`isthmus\n${rule.example}\n\`\`\``,
       text: rule.word,
-      snippet: snippetOf(rule),
+      snippet: statementSnippet(rule),
     }));
 }
 
@@ -57,66 +82,117 @@ function weight({ times }: StatementRule): number {
   return times === "one" ? 0 : 1;
 }
 
-function insideOffers(analysis: Analysis, cursor: Inside): Draft[] {
-  if (cursor.bareNumber) return unitsOf(dimensionsOf(previousSlots(cursor)));
-  const values = cursor.slots.flatMap((slot) => slotOffers(analysis, cursor, slot));
-  return cursor.opens ? [...values, ...clauses(cursor)] : values;
+/** The parts of all ways but the one that is taken. */
+function closedWays(
+  alternatives: Alternatives | undefined,
+  taken: { readonly has: (part: string) => boolean },
+): ReadonlySet<string> {
+  if (alternatives === undefined || alternatives.together === true) return new Set();
+  const way = alternatives.ways.find((parts) => parts.some((part) => taken.has(part)));
+  return new Set(way === undefined ? [] : alternatives.ways.filter((other) => other !== way).flat());
 }
 
-function clauses({ rule, shaped }: Inside): Draft[] {
-  const used = new Set(shaped.clauses.map(({ rule: { word } }) => word));
+function insideOffers(analysis: Analysis, cursor: Inside): Draft[] {
+  switch (cursor.expected) {
+    case "unit":
+      return units(analysis, cursor);
+    case "view":
+      return drafts("name", nameValues(analysis, cursor, "view"));
+    case "value":
+      return [
+        ...steppedSizes(analysis, cursor),
+        ...drafts("name", valuesInExpression(analysis, cursor)),
+        ...functions(),
+      ];
+    case "slot": {
+      const taken = takenParts(cursor);
+      const closed = closedWays(cursor.rule.alternatives, taken);
+      const open = cursor.section.open.filter(({ name }) => !closed.has(name));
+      const slots = open.flatMap((slot, index) =>
+        slotOffers(analysis, cursor, slot, cursor.section.ledIn && index === 0),
+      );
+      return [...slots, ...readings(analysis, cursor), ...(cursor.opens ? clauses(cursor, taken, closed) : [])];
+    }
+    case "nothing":
+      return [];
+  }
+}
+
+/** Clauses by word and head slots by name that are written in the statement. */
+function takenParts({ shaped }: Inside): ReadonlySet<string> {
+  return new Set([...shaped.slots.keys(), ...shaped.clauses.map(({ rule }) => rule.word)]);
+}
+
+function clauses({ rule }: Inside, taken: ReadonlySet<string>, closed: ReadonlySet<string>): Draft[] {
   return rule.clauses
-    .filter(({ word, repeats }) => repeats === true || !used.has(word))
+    .filter(({ word, repeats }) => (repeats === true || !taken.has(word)) && !closed.has(word))
     .map((clause) => ({
       label: clause.word,
       kind: "clause",
       detail: clause.doc,
       text: clause.word,
-      snippet: `${clause.word}${slotsSnippet(clause, 1).text}`,
+      snippet: clauseSnippet(clause),
     }));
 }
 
-function slotOffers(analysis: Analysis, cursor: Inside, slot: Slot): Draft[] {
+function slotOffers(analysis: Analysis, cursor: Inside, slot: Slot, ledIn: boolean): Draft[] {
+  if (slot.lead !== undefined && !ledIn) {
+    return [{ label: slot.lead, kind: "clause", detail: slot.doc, text: slot.lead }];
+  }
   return partOffers(analysis, cursor, slot, slot.part);
 }
 
 function partOffers(analysis: Analysis, cursor: Inside, slot: Slot, part: Part): Draft[] {
   switch (part.kind) {
     case "choice":
-      return Object.entries(part.words).map(([word, doc]) => ({
-        label: word,
-        kind: "choice",
-        detail: doc,
-        text: word,
-      }));
+      return choices(part.words, listedWords(cursor));
     case "names":
-      return nameValues(analysis, cursor.shaped, part.name).map((value) => valueDraft(value, "name"));
-    case "level":
+      return drafts("name", nameValues(analysis, cursor, part.name));
+    case "declares":
+      return choices(part.known ?? {}, declaredElsewhere(analysis, cursor, part.name));
     case "expression":
-      return [
-        ...nameValues(analysis, cursor.shaped, "value").map((value) => valueDraft(value, "name")),
-        ...functions(),
-      ];
+      return [...drafts("name", namedValues(analysis, cursor, undefined)), ...functions()];
+    case "level":
+      return [...drafts("name", namedValues(analysis, cursor, ["length"])), ...functions()];
     case "quantity":
-    case "range":
-      return sizeValues(analysis, cursor.shaped, cursor.clause?.word, slot.name).map((value) =>
-        valueDraft(value, "size"),
-      );
+      return [
+        ...drafts("size", sizeValues(analysis, cursor, slot.name)),
+        // A landmark is a level; no width, time or weight is.
+        ...drafts("name", namedValues(analysis, cursor, part.of, ["value"])),
+      ];
     case "code":
-      return codeValues(analysis, part.bones).map((value) => valueDraft(value, "code"));
+      return drafts("code", codeValues(analysis, cursor, part.bones));
     case "either":
       return part.parts.flatMap((each) => partOffers(analysis, cursor, slot, each));
-    case "declares":
+    case "number":
+      return (part.known ?? []).map((text) => ({ label: text, kind: "size", detail: slot.doc, text }));
+    case "range":
     case "text":
     case "path":
     case "date":
-    case "number":
       return [];
   }
 }
 
-function valueDraft({ text, detail }: Value, kind: Offer["kind"]): Draft {
-  return { label: text, kind, detail, text };
+function choices(words: Readonly<Record<string, string>>, listed: ReadonlySet<string>): Draft[] {
+  return Object.entries(words)
+    .filter(([text]) => !listed.has(text))
+    .map(([text, detail]) => ({ label: text, kind: "choice", detail, text }));
+}
+
+function listedWords({ section }: Inside): ReadonlySet<string> {
+  return new Set(section.written.flatMap((item) => (item.kind === "word" ? [item.name] : [])));
+}
+
+function declaredElsewhere(analysis: Analysis, { typed }: Inside, kind: NameKind): ReadonlySet<string> {
+  const others = analysis.meaning.references.declarations.filter(
+    (declared) => declared.kind === kind && declared.place.span.start !== typed.start,
+  );
+  return new Set(others.map(({ name }) => name));
+}
+
+function drafts(kind: Offer["kind"], values: readonly Value[]): Draft[] {
+  return values.map(({ text, detail }) => ({ label: text, kind, detail, text }));
 }
 
 function functions(): Draft[] {
@@ -129,9 +205,50 @@ function functions(): Draft[] {
   }));
 }
 
-// A number is there already, so the slot it stands in is the first of the clause or head.
-function previousSlots({ clause, rule }: Inside): readonly Slot[] {
-  return clause === undefined ? rule.slots : clause.slots;
+/** Behind `to` and `by` a value of the slot itself must stand; in sums, products and calls dimensions may mix. */
+function valuesInExpression(analysis: Analysis, cursor: Inside): readonly Value[] {
+  const whole = cursor.call === undefined && cursor.last?.kind === "operator-word";
+  return namedValues(analysis, cursor, whole ? [...dimensionsOf(cursor.section.open)] : undefined);
+}
+
+function steppedSizes(analysis: Analysis, cursor: Inside): Draft[] {
+  if (cursor.last?.text !== "to") return [];
+  return cursor.section.open.flatMap(({ name }) => drafts("size", sizeValues(analysis, cursor, name)));
+}
+
+/** Behind a length of the case or the measures: the view it was read on. */
+function readings(analysis: Analysis, { block, last, shaped, call }: Inside): Draft[] {
+  const measured = block === "measures" || block === "case" || shaped.statement.word.name === "let";
+  if (!measured || call !== undefined || last?.kind !== "unit") return [];
+  if (unitWords.get(last.text)?.dimension !== "length") return [];
+  return analysis.meaning.references.declarations
+    .filter(({ kind }) => kind === "view")
+    .map(({ name, detail }) => ({ label: `on ${name}`, kind: "name", detail, text: `on ${name}` }));
+}
+
+function units(analysis: Analysis, cursor: Inside): Draft[] {
+  const dimensions = unitDimensions(cursor);
+  const apart = /\s/.test(analysis.text[cursor.typed.start - 1] ?? " ") ? "" : " ";
+  return [...unitWords]
+    .filter(([word, { unit, dimension }]) => word === unit && (dimensions === "any" || dimensions.has(dimension)))
+    .sort(([a], [b]) => usual(cursor.rule, a) - usual(cursor.rule, b))
+    .map(([word, { doc }]) => ({ label: word, kind: "unit", detail: doc, text: `${apart}${word}` }));
+}
+
+// The unit that the statement's example is written in comes first.
+function usual(rule: StatementRule, word: string): number {
+  return rule.example.split(/[\s,]+/).includes(word) ? 0 : 1;
+}
+
+function unitDimensions(cursor: Inside): ReadonlySet<string> | "any" {
+  const { call, section, shaped } = cursor;
+  if (call === "sin" || call === "cos" || call === "tan") return new Set(["angle"]);
+  if (call !== undefined || section.open.some(({ part }) => part.kind === "expression")) return "any";
+  if (shaped.statement.word.name !== "limit") return dimensionsOf(section.open);
+  const limit = limitTable.find(({ name }) => name === headName(shaped));
+  if (limit === undefined) return dimensionsOf(section.open);
+  const entry = unitWords.get(limit.unit);
+  return new Set(entry === undefined ? [] : [entry.dimension]);
 }
 
 function dimensionsOf(slots: readonly Slot[]): ReadonlySet<DimensionName> {
@@ -143,53 +260,4 @@ function dimensionsOf(slots: readonly Slot[]): ReadonlySet<DimensionName> {
   };
   for (const { part } of slots) visit(part);
   return dimensions;
-}
-
-function unitsOf(dimensions: ReadonlySet<DimensionName>): Draft[] {
-  return [...unitWords]
-    .filter(([word, { unit, dimension }]) => word === unit && (dimensions.size === 0 || dimensions.has(dimension)))
-    .map(([word, { doc }]) => ({ label: word, kind: "unit", detail: doc, text: word }));
-}
-
-/** The statement with its required parts as places to fill in. */
-function snippetOf(rule: StatementRule): string {
-  let next = 1;
-  const add = (part: { readonly text: string; readonly next: number }): string => {
-    next = part.next;
-    return part.text;
-  };
-  const head = `${rule.word}${add(slotsSnippet(rule, next))}`;
-  const required = rule.clauses.filter((clause) => clause.required === true);
-  const tail = required.map((clause, index) => {
-    const separator = index === 0 && rule.slots.length === 0 ? " " : ", ";
-    return `${separator}${clause.word}${add(slotsSnippet(clause, next))}`;
-  });
-  const braces = rule.block === undefined || rule.blockOptional === true ? "" : ` {\n  $0\n}`;
-  return `${head}${tail.join("")}${braces}`;
-}
-
-function slotsSnippet(
-  { slots }: StatementRule | ClauseRule,
-  from: number,
-): { readonly text: string; readonly next: number } {
-  let next = from;
-  let text = "";
-  for (const slot of slots) {
-    if (slot.times === "optional" || slot.times === "any") continue;
-    text += `${slot.lead === undefined ? "" : ` ${slot.lead}`} ${placeholder(slot.part, next, slot.name)}`;
-    next += 1;
-  }
-  return { text, next };
-}
-
-function placeholder(part: Part, number: number, name: string): string {
-  switch (part.kind) {
-    case "choice":
-      return `\${${number}|${Object.keys(part.words).join(",")}|}`;
-    case "text":
-    case "path":
-      return `"\${${number}:${name}}"`;
-    default:
-      return `\${${number}:${name}}`;
-  }
 }

@@ -1,151 +1,194 @@
 /**
- * Where in a plan the cursor is, for completion: which block, which statement, which phrase and slot of it, and what has been
- * typed of the word there. It offers nothing itself.
+ * Where in a text the cursor is, for completion: which block, which statement, which part of it, and what has been typed of the
+ * word there. The text is read as if any word stood at the cursor, so that what is half typed costs nothing around it.
  */
-import type { ShapedStatement } from "../../grammar/shape.ts";
-import type { Item, Phrase, Span } from "../../grammar/tree.ts";
+import { parse } from "../../grammar/parse.ts";
+import { type ShapedStatement, shape } from "../../grammar/shape.ts";
+import { type LexToken, lex } from "../../grammar/tokens.ts";
+import type { Phrase, Span } from "../../grammar/tree.ts";
 import { rulesOf } from "../../grammar/vocabulary/blocks.ts";
-import type { ClauseRule, Slot, StatementRule } from "../../grammar/vocabulary/rule.ts";
-import type { Analysis } from "./analyse.ts";
+import type { StatementRule } from "../../grammar/vocabulary/rule.ts";
+import { type Section, sectionAt } from "./section.ts";
 
 interface Somewhere {
+  /** Name of the block. */
   readonly block: string;
-  /** The typed part of the word at the cursor: what an offer replaces. */
+  /** What is typed of the word at the cursor: what an offer replaces. */
   readonly typed: Span;
+  /** True when something other than a comma or a comment follows on the cursor's line. */
+  readonly followed: boolean;
+}
+
+/** What may be written next: by the slots, or as it must be behind the last token. */
+export type Expected = "slot" | "value" | "unit" | "view" | "nothing";
+
+export interface Inside extends Somewhere {
+  readonly kind: "inside";
+  readonly shaped: ShapedStatement;
+  readonly rule: StatementRule;
+  /** The statements around it, the outermost first. */
+  readonly around: readonly ShapedStatement[];
+  readonly section: Section;
+  readonly expected: Expected;
+  /** True where a clause word may begin: after a comma, or in a head that takes nothing. */
+  readonly opens: boolean;
+  /** The function whose brackets the cursor stands in. */
+  readonly call: string | undefined;
+  /** The token before the cursor. */
+  readonly last: LexToken | undefined;
 }
 
 export type Cursor =
-  | (Somewhere & { readonly kind: "statement"; readonly siblings: readonly ShapedStatement[] })
   | (Somewhere & {
-      readonly kind: "inside";
-      readonly shaped: ShapedStatement;
-      readonly rule: StatementRule;
-      /** Undefined in the head of the statement. */
-      readonly clause: ClauseRule | undefined;
-      /** The slots that may be filled next, in order; the first may be optional. */
-      readonly slots: readonly Slot[];
-      /** True where a clause word may begin: after a comma, or in a head that takes nothing. */
-      readonly opens: boolean;
-      /** A number that stands right before the cursor without its unit. */
-      readonly bareNumber: boolean;
+      readonly kind: "statement";
+      /** The other statements of the block, before and after it. */
+      readonly before: readonly ShapedStatement[];
+      readonly after: readonly ShapedStatement[];
     })
+  | Inside
   | { readonly kind: "nowhere" };
 
-export function cursorAt(analysis: Analysis, offset: number): Cursor {
-  const { text, parsed } = analysis;
-  const inComment = parsed.tree.comments.some(({ span }) => span.start < offset && offset <= span.end);
-  const lineStart = Math.max(text.lastIndexOf("\n", offset - 1), text.lastIndexOf("\r", offset - 1)) + 1;
-  if (inComment || /^\s*#/.test(text.slice(lineStart, offset))) return { kind: "nowhere" };
-  const typedStart = offset - (/[A-Za-z][A-Za-z0-9-]*$/.exec(text.slice(lineStart, offset))?.[0].length ?? 0);
-  const typed = { start: typedStart, end: offset };
-  const { block, siblings } = blockAt(analysis, offset);
-  const shaped = siblings.find(({ statement }) => reaches(text, statement.span, statement.block?.open, offset));
-  if (shaped === undefined || typedStart <= shaped.statement.word.span.start) {
-    const before = text.slice(lineStart, typedStart);
-    return before.trim() === "" ? { kind: "statement", block, typed, siblings } : { kind: "nowhere" };
+const nowhere: Cursor = { kind: "nowhere" };
+
+/** The cursor with the word before it as typed, or, where a number or a code is being typed, with that whole. */
+export function cursorAt(text: string, offset: number, typing: "word" | "number" = "word"): Cursor {
+  if (lex(text).some((token) => isInside(token, offset))) return nowhere;
+  const lineStart = startOfLine(text, offset);
+  const line = text.slice(lineStart, offset);
+  const pattern = typing === "word" ? /[A-Za-z][A-Za-z0-9-]*$/ : /(?<![\w-])\d[\w.()[\]-]*$/;
+  const found = pattern.exec(line);
+  if (typing === "number" && found === null) return nowhere;
+  const typed = { start: lineStart + (found?.index ?? line.length), end: offset };
+  return cursorIn(text, typed);
+}
+
+/** Where a word at `typed` would stand. */
+function cursorIn(text: string, typed: Span): Cursor {
+  const { start } = typed;
+  const rest = /^[\w-]*/.exec(text.slice(typed.end))?.[0].length ?? 0;
+  const after = text.slice(typed.end + rest);
+  const before = lineTokens(text.slice(0, start));
+  const patched = `${text.slice(0, start)} ${anyWord}${closersFor(before, after)} ${after}`;
+  const at = start + 1;
+  const path = pathTo(shape(parse(patched).tree).statements, at);
+  const found = path.shaped.at(-1);
+  if (found === undefined) return nowhere;
+  const followed = !/^[^\S\r\n]*(?:[\r\n#,]|$)/.test(after);
+  const here: Somewhere = { block: found.block, typed, followed };
+  if (found.statement.word.span.start === at) {
+    const level = path.shaped.at(-2)?.children ?? path.top;
+    const blank = text.slice(startOfLine(text, start), start).trim() === "";
+    const index = level.indexOf(found);
+    return blank
+      ? { kind: "statement", ...here, before: level.slice(0, index), after: level.slice(index + 1) }
+      : nowhere;
   }
-  const rule = shaped.rule ?? rulesOf(block).get(shaped.statement.word.name);
-  return rule === undefined ? { kind: "nowhere" } : inside(text, block, typed, shaped, rule);
+  return insideOf(here, path.shaped, found, before, at);
 }
 
-function inside(text: string, block: string, typed: Span, shaped: ShapedStatement, rule: StatementRule): Cursor {
-  const { phrases, word } = shaped.statement;
-  const at = phraseAt(text, phrases, word.span.end, typed.start);
-  const items = (phrases[at]?.items ?? []).filter(({ span }) => span.start < typed.start && span.end <= typed.start);
-  if (items.some(({ kind, span }) => kind === "text" && span.end === typed.start && typed.start === typed.end)) {
-    return { kind: "nowhere" };
-  }
-  const opened = clauseOf(rule, phrases, at, typed.start);
-  const own = opened !== undefined && opened.phrase === at ? items.slice(1) : items;
-  const slots = opened === undefined ? rule.slots : opened.clause.slots;
-  const continues = opened !== undefined ? opened.phrase !== at : at > 0;
-  const last = items.at(-1);
-  const bareNumber =
-    last?.kind === "quantity" && last.unit === undefined && text.slice(last.span.end, typed.start).trim() === "";
-  return {
-    kind: "inside",
-    block,
-    typed,
-    shaped,
-    rule,
-    clause: opened?.clause,
-    slots: continues ? slots.slice(-1).filter(takesMany) : openSlots(slots, own),
-    opens: items.length === 0 && (at > 0 || rule.slots.length === 0),
-    bareNumber,
-  };
+function insideOf(
+  here: Somewhere,
+  path: readonly ShapedStatement[],
+  shaped: ShapedStatement,
+  before: readonly LexToken[],
+  at: number,
+): Cursor {
+  const { rule, statement } = shaped;
+  if (rule === undefined || !rulesOf(shaped.block).has(statement.word.name)) return nowhere;
+  const index = phraseWith(statement.phrases, at);
+  if (index < 0) return nowhere;
+  const last = before.at(-1);
+  const depth = openBrackets(before).length;
+  const expected = expectedAfter(last, depth);
+  const cut = expected === "unit" ? (last?.span.start ?? at) : itemStart(statement.phrases[index], at);
+  const section = sectionAt(rule, statement.phrases, index, cut);
+  const opens = section.alone && (index > 0 || rule.slots.length === 0) && expected === "slot";
+  const call = openBrackets(before).at(-1);
+  return { kind: "inside", ...here, shaped, rule, around: path.slice(0, -1), section, expected, opens, call, last };
 }
 
-function takesMany({ times }: Slot): boolean {
-  return times === "many" || times === "any";
+/** A word that no word of the language resembles. */
+const anyWord = "zz";
+
+function isInside({ kind, span, text }: LexToken, offset: number): boolean {
+  if (offset <= span.start) return false;
+  if (kind === "comment" || kind === "note") return offset <= span.end;
+  if (kind !== "text") return false;
+  return offset < span.end || (offset === span.end && !isClosed(text));
 }
 
-// The slots still open once these items stand there, a slot's lead word being an item of its own.
-function openSlots(slots: readonly Slot[], items: readonly Item[]): readonly Slot[] {
-  let left = items.filter((item) => !slots.some(({ lead }) => lead !== undefined && isWord(item, lead))).length;
-  const open: Slot[] = [];
-  for (const slot of slots) {
-    if (left > 0 && !takesMany(slot)) left -= 1;
-    else {
-      open.push(slot);
-      if (slot.times !== "optional" && slot.times !== "any") break;
-    }
+function isClosed(text: string): boolean {
+  return text.startsWith('"""') ? text.length >= 6 && text.endsWith('"""') : /^"(?:[^"\\]|\\.)*"$/.test(text);
+}
+
+/** The tokens of the statement that the end of `prefix` stands in. */
+function lineTokens(prefix: string): readonly LexToken[] {
+  const tokens = lex(prefix).filter(({ kind }) => kind !== "comment" && kind !== "note");
+  const begin = tokens.findLastIndex(({ kind }, index) => kind === "newline" && !goesOn(tokens, index));
+  return tokens.slice(begin + 1).filter(({ kind }) => kind !== "newline");
+}
+
+/** A line goes on in the next one behind a comma, blank lines aside. */
+function goesOn(tokens: readonly LexToken[], newline: number): boolean {
+  return tokens[newline - 1]?.text === ",";
+}
+
+/** Brackets that neither the tokens before the cursor nor the rest of its line close. */
+function closersFor(before: readonly LexToken[], after: string): string {
+  const line = /^[^\r\n]*/.exec(after)?.[0] ?? "";
+  let missing = openBrackets(before).length;
+  for (const { text } of lex(line)) missing += text === "(" ? 1 : text === ")" ? -1 : 0;
+  return ")".repeat(Math.max(0, missing));
+}
+
+/** For each bracket that is open at the end, the word before it. */
+function openBrackets(tokens: readonly LexToken[]): readonly string[] {
+  const open: string[] = [];
+  for (const [index, { text, kind }] of tokens.entries()) {
+    if (kind === "punctuation" && text === "(") open.push(tokens[index - 1]?.text ?? "");
+    if (kind === "punctuation" && text === ")") open.pop();
   }
   return open;
 }
 
-function isWord(item: Item, name: string): boolean {
-  return item.kind === "word" && item.name === name;
+function expectedAfter(last: LexToken | undefined, depth: number): Expected {
+  if (last === undefined) return "slot";
+  if (last.kind === "number") return "unit";
+  if (last.kind === "operator-word") return last.text === "on" ? "view" : "value";
+  if (last.text === "±" || last.text === "+-") return "nothing";
+  if (last.kind === "operator") return last.text === "=" ? "slot" : "value";
+  if (last.text === "(" || (last.text === "," && depth > 0)) return "value";
+  return depth > 0 ? "nothing" : "slot";
 }
 
-function clauseOf(
-  rule: StatementRule,
-  phrases: readonly Phrase[],
-  at: number,
-  before: number,
-): { readonly clause: ClauseRule; readonly phrase: number } | undefined {
-  for (let phrase = Math.min(at, phrases.length - 1); phrase >= 0; phrase -= 1) {
-    const first = phrases[phrase]?.items[0];
-    const word = first?.kind === "range" ? undefined : first;
-    if (word?.kind !== "word" || word.span.end >= before) continue;
-    if (phrase === 0 && rule.slots.length > 0) continue;
-    const clause = rule.clauses.find((each) => each.word === word.name);
-    if (clause !== undefined) return { clause, phrase };
-  }
-  return undefined;
+interface Path {
+  readonly top: readonly ShapedStatement[];
+  readonly shaped: readonly ShapedStatement[];
 }
 
-// Counts the commas between the word and the cursor that stand outside texts and brackets.
-function phraseAt(text: string, phrases: readonly Phrase[], from: number, to: number): number {
-  let commas = 0;
-  for (let at = from; at < to; at += 1) {
-    if (text[at] !== ",") continue;
-    const inItem = phrases.some(({ items }) =>
-      items.some(({ kind, span }) => kind !== "broken" && span.start <= at && at < span.end),
-    );
-    if (!inItem) commas += 1;
-  }
-  return commas;
+/** The statements that hold the offset, the outermost first; what stands outside its statement's braces is looked for too. */
+function pathTo(top: readonly ShapedStatement[], at: number): Path {
+  const walk = (level: readonly ShapedStatement[]): readonly ShapedStatement[] => {
+    for (const shaped of level) {
+      const { span, block } = shaped.statement;
+      const inner = walk(shaped.children);
+      if (inner.length > 0) return [shaped, ...inner];
+      const end = block?.open.start ?? span.end;
+      if (span.start <= at && at < end) return [shaped];
+    }
+    return [];
+  };
+  return { top, shaped: walk(top) };
 }
 
-// A statement reaches the cursor when it lies in its head line, or after it with nothing but blanks or a comma's line end between.
-function reaches(text: string, span: Span, open: Span | undefined, offset: number): boolean {
-  const end = open?.start ?? span.end;
-  if (offset < span.start) return false;
-  if (offset <= end) return true;
-  if (open !== undefined) return false;
-  const between = text.slice(end, offset);
-  return /^[^\S\r\n]*(,\s*)?$/.test(between) && (!/[\r\n]/.test(between) || between.includes(","));
+function phraseWith(phrases: readonly Phrase[], at: number): number {
+  return phrases.findIndex(({ items }) => items.some(({ span }) => span.start <= at && at < span.end));
 }
 
-function blockAt(analysis: Analysis, offset: number): { block: string; siblings: readonly ShapedStatement[] } {
-  let block = "file";
-  let siblings: readonly ShapedStatement[] = analysis.meaning.shaped.statements;
-  for (;;) {
-    const inner = siblings.find(({ statement: { block: braces } }) => {
-      return braces !== undefined && braces.open.end <= offset && offset <= (braces.close?.start ?? braces.span.end);
-    });
-    if (inner?.rule?.block === undefined) return { block, siblings };
-    block = inner.rule.block;
-    siblings = inner.children;
-  }
+function itemStart(phrase: Phrase | undefined, at: number): number {
+  return phrase?.items.find(({ span }) => span.start <= at && at < span.end)?.span.start ?? at;
+}
+
+function startOfLine(text: string, offset: number): number {
+  return Math.max(text.lastIndexOf("\n", offset - 1), text.lastIndexOf("\r", offset - 1)) + 1;
 }

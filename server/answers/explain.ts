@@ -10,13 +10,16 @@ import { unitWords } from "../../grammar/vocabulary/units.ts";
 import { rules } from "../findings/all.ts";
 import { exampleDocument } from "../findings/example.ts";
 import type { Example, Rule } from "../findings/finding.ts";
-import { type LimitEntry, type LimitName, limitTable } from "../findings/limit-table.ts";
-import { type Limit, limitsOf } from "../findings/limits.ts";
-import type { Protocol } from "../meaning/plan.ts";
-import { print } from "../quantity/print.ts";
+import { limitTable } from "../findings/limit-table.ts";
+import { limitsOf } from "../findings/limits.ts";
 import { unit } from "../quantity/units.ts";
-import type { Basis, Reckoning } from "../reckoning/reckoning.ts";
+import type { Reckoning } from "../reckoning/reckoning.ts";
 import { type Analysis, analyse } from "./analyse.ts";
+import { basisText, limitMarkdown, limitValue } from "./limit-text.ts";
+import { code, plain, sections } from "./markdown.ts";
+import { unitMarkdown } from "./unit-text.ts";
+import { budgetLines } from "./why.ts";
+import { answerText } from "./wording.ts";
 
 /** Everything known under `term`, one part a meaning; undefined when nothing is. */
 export function explain(term: string): string | undefined {
@@ -29,7 +32,7 @@ export function explain(term: string): string | undefined {
     functionPart(term),
   ];
   const told = parts.filter((part) => part !== undefined);
-  return told.length === 0 ? undefined : `${told.join("\n\n---\n\n")}\n`;
+  return told.length === 0 ? undefined : `${sections(told)}\n`;
 }
 
 /** What can be explained, by kind, in the order of the tables. */
@@ -58,32 +61,15 @@ export function ruleMarkdown(rule: Rule): string {
   return lines.join("\n\n");
 }
 
-/** A limit as it is in force under these protocols, with what it overrides. */
-export function limitMarkdown(name: string, protocols: readonly Protocol[]): string | undefined {
-  const entry: (LimitEntry & { readonly name: LimitName }) | undefined = limitTable.find((each) => each.name === name);
-  if (entry === undefined) return undefined;
-  const inForce = limitsOf(protocols).get(entry.name);
-  const fallback = limitsOf([]).get(entry.name);
-  const lines = [`# Limit \`${name}\``, `${entry.title}: ${limitValue(inForce)}`];
-  if (inForce.from !== "default") {
-    const reason = inForce.because === undefined ? "" : `, because "${inForce.because}"`;
-    lines.push(`Set by the protocol${reason}. It overrides the default: ${limitValue(fallback)}.`);
-  }
-  lines.push(`Basis: ${basisText(inForce.basis)}.`);
-  if (entry.population !== undefined) lines.push(`Measured on: ${entry.population}.`);
-  if (entry.remark !== undefined) lines.push(entry.remark);
-  return lines.join("\n\n");
-}
-
+/** The number, how it is made with its numbers filled in, where its uncertainty comes from, and what it rests on. */
 export function reckoningMarkdown(reckoning: Reckoning): string {
-  const { answer } = reckoning;
-  const value =
-    answer.kind === "word" ? answer.word : answer.kind === "known" ? print(answer, reckoning.unit) : "unknown";
-  const lines = [`**${reckoning.label}**: ${value}`];
-  if (answer.kind === "unknown") lines.push(`Withheld: ${answer.because}.`);
-  else lines.push(`\`${reckoning.formula}\`  \n= \`${reckoning.filled}\``);
-  if (reckoning.remark !== undefined) lines.push(reckoning.remark);
-  lines.push(`\`${reckoning.id}\` · ${basisText(reckoning.basis)}`);
+  const { answer, label, formula, filled, remark, id, basis } = reckoning;
+  const lines = [`**${plain(label)}**: ${plain(answerText(reckoning))}`];
+  if (answer.kind !== "unknown") lines.push(`\`${formula}\`  \n= \`${filled}\``);
+  const budget = budgetLines(reckoning);
+  if (budget.length > 0) lines.push(budget.map((line) => `- ${plain(line)}`).join("\n"));
+  if (remark !== undefined) lines.push(plain(remark));
+  lines.push(`\`${id}\` · ${plain(basisText(basis))}`);
   return lines.join("\n\n");
 }
 
@@ -96,35 +82,9 @@ export function statementMarkdown(rule: StatementRule): string {
   ].join("\n\n");
 }
 
-export function unitMarkdown(word: string): string | undefined {
-  const entry = unitWords.get(word);
-  if (entry === undefined) return undefined;
-  const others = [...unitWords.values()]
-    .filter(({ dimension, unit: other }, at, all) => {
-      return (
-        dimension === entry.dimension && all.findIndex((each) => each.unit === other) === at && other !== entry.unit
-      );
-    })
-    .map(({ unit: other }) => other);
-  const siblings = others.length === 0 ? "" : ` Other units of ${entry.dimension}: ${others.join(", ")}.`;
-  return `**${entry.unit}**: ${entry.doc}${siblings}`;
-}
-
 export function functionMarkdown(word: string): string | undefined {
   const rule = functionWords.get(word);
   return rule === undefined ? undefined : `**${rule.signature}**: ${rule.doc}\n\n${code(rule.example)}`;
-}
-
-export function basisText({ mark, text }: Basis): string {
-  return text.startsWith(mark) ? text : `${text} (${mark})`;
-}
-
-export function limitValue(limit: Limit): string {
-  const { least, most, unit: shown } = limit;
-  if (limit.unreadable !== undefined) return `cannot be used: ${limit.unreadable}`;
-  if (least !== undefined && most !== undefined) return `${print(least, shown)} to ${print(most, shown)}`;
-  if (most !== undefined) return `up to ${print(most, shown)}`;
-  return least === undefined ? "no fixed value" : `at least ${print(least, shown)}`;
 }
 
 function limitLine(name: string): string {
@@ -138,7 +98,8 @@ function ruleOf(term: string): string | undefined {
 }
 
 function limitOf(term: string): string | undefined {
-  return limitMarkdown(term, []);
+  const told = limitMarkdown(term, []);
+  return told === undefined ? undefined : `# Limit \`${term}\`\n\n${told}`;
 }
 
 function reckoningOf(term: string): string | undefined {
@@ -188,10 +149,6 @@ function fenced(shown: Example, other: Example): string {
   const lines = shown.change.map(([from, to]) => (to.trim() === "" ? `# without: ${from.trim()}` : to.trim()));
   if (lines.length > 0) return code(lines.join("\n"));
   return code("change" in other ? other.change.map(([from]) => from.trim()).join("\n") : "# as it stands");
-}
-
-function code(text: string): string {
-  return `\`\`\`isthmus\n${text}\n\`\`\``;
 }
 
 let worked: Analysis | undefined;

@@ -1,21 +1,24 @@
 /**
- * Hovers: an ordered list of small finders, each asked in turn, and what they say is joined: findings, the name, the unit or
- * function under the cursor, the reckonings of the line, the word.
+ * Hovers: an ordered list of small finders, each asked in turn, and what they say is joined: findings with their limits, what
+ * stands under the cursor, the reckonings of the line, the word.
  */
-import type { Span } from "../../grammar/tree.ts";
+import { placeAt, type ShapedPlace } from "../../grammar/shape-place.ts";
+import type { Item, QuantityItem, Span } from "../../grammar/tree.ts";
+import type { Part } from "../../grammar/vocabulary/rule.ts";
 import { rules } from "../findings/all.ts";
-import { groupNamed, source2018 } from "../findings/fracture-codes.ts";
+import type { Finding } from "../findings/finding.ts";
+import { readCode } from "../findings/fracture-code.ts";
+import { groupNamed, modifiers, qualificationsOf, segmentNamed, source2018 } from "../findings/fracture-codes.ts";
+import type { Place } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
 import { itemAt } from "./at.ts";
-import {
-  functionMarkdown,
-  limitMarkdown,
-  reckoningMarkdown,
-  ruleMarkdown,
-  statementMarkdown,
-  unitMarkdown,
-} from "./explain.ts";
-import { holds, keyReckonings, pathTo } from "./statements.ts";
+import { functionMarkdown, reckoningMarkdown, ruleMarkdown, statementMarkdown } from "./explain.ts";
+import { basisText, limitMarkdown, protocolsOf } from "./limit-text.ts";
+import { plain, sections } from "./markdown.ts";
+import { holds, keyReckonings } from "./statements.ts";
+import { unitMarkdown } from "./unit-text.ts";
+import { needText } from "./why.ts";
+import { findingText, waivedText } from "./wording.ts";
 
 export interface Hover {
   readonly markdown: string;
@@ -25,27 +28,34 @@ export interface Hover {
 interface Here {
   readonly analysis: Analysis;
   readonly offset: number;
+  readonly place: ShapedPlace;
+  readonly item: Item | undefined;
 }
 
 /** Undefined where there is nothing to say. */
 export function hoverAt(analysis: Analysis, offset: number): Hover | undefined {
-  const found = finders.flatMap((finder) => finder({ analysis, offset }) ?? []);
+  const place = placeAt(analysis.meaning.shaped, offset);
+  const here: Here = { analysis, offset, place, item: itemAt(analysis.parsed.tree, offset) };
+  const found = finders.flatMap((finder) => finder(here));
   const [first] = found;
   if (first === undefined) return undefined;
-  const narrowest = found.reduce(
-    (best, { span }) => (span.end - span.start < best.end - best.start ? span : best),
-    first.span,
-  );
-  return { markdown: found.map(({ markdown }) => markdown).join("\n\n---\n\n"), span: narrowest };
+  const narrowest = found.reduce((best, { span }) => (sizeOf(span) < sizeOf(best) ? span : best), first.span);
+  return { markdown: sections(found.map(({ markdown }) => markdown)), span: narrowest };
 }
 
-const finders: readonly ((here: Here) => readonly Hover[] | undefined)[] = [
+function sizeOf({ start, end }: Span): number {
+  return end - start;
+}
+
+const finders: readonly ((here: Here) => readonly Hover[])[] = [
   findingsHere,
   unitHere,
   functionHere,
   codeHere,
+  pathHere,
   nameHere,
   ruleOrLimitHere,
+  choiceHere,
   reckoningsHere,
   wordHere,
 ];
@@ -53,87 +63,139 @@ const finders: readonly ((here: Here) => readonly Hover[] | undefined)[] = [
 function findingsHere({ analysis, offset }: Here): readonly Hover[] {
   return analysis.judgement.findings
     .filter(({ place }) => place.file === analysis.file && holds(place.span, offset))
-    .map(({ message, slug, grade, place, waived }) => {
-      const rule = rules.find((each) => each.slug === slug);
-      const why = rule === undefined ? "" : `\n\n${rule.why}\n\nBasis: ${rule.basis.text}.`;
-      const isWaived = waived === undefined ? "" : `\n\nWaived: ${waived.because} (${waived.signed})`;
-      return { markdown: `**${grade}** \`${slug}\`: ${message}${why}${isWaived}`, span: place.span };
-    });
+    .map((finding) => ({ markdown: findingMarkdown(analysis, finding), span: finding.place.span }));
 }
 
-function unitHere({ analysis, offset }: Here): readonly Hover[] {
-  const item = itemAt(analysis.parsed.tree, offset);
+function findingMarkdown(analysis: Analysis, finding: Finding): string {
+  const { slug, grade } = finding;
+  const rule = rules.find((each) => each.slug === slug);
+  const need = needText(finding);
+  const waived = waivedText(finding);
+  const limits = rule?.kind === "plan" ? rule.limits : [];
+  return [
+    `**${grade}** \`${slug}\`: ${plain(findingText(finding))}`,
+    ...(waived === undefined ? [] : [plain(waived)]),
+    ...(need === undefined ? [] : [plain(need)]),
+    ...(rule === undefined ? [] : [rule.why, `Basis: ${basisText(rule.basis)}.`]),
+    ...limits.flatMap((name) => limitMarkdown(name, protocolsOf(analysis.meaning.document)) ?? []),
+  ].join("\n\n");
+}
+
+function unitHere({ offset, item }: Here): readonly Hover[] {
   if (item?.kind !== "quantity") return [];
-  return [item.unit, item.plusMinusUnit]
-    .flatMap((unit) => {
-      if (unit === undefined || !holds(unit.span, offset) || unit.span.end === unit.span.start) return [];
-      const markdown = unitMarkdown(unit.text) ?? unitMarkdown(unit.unit);
-      return markdown === undefined ? [] : [{ markdown, span: unit.span }];
+  return unitsOf(item)
+    .filter(({ span }) => holds(span, offset))
+    .flatMap(({ unit, span }) => {
+      const markdown = unitMarkdown(unit, item);
+      return markdown === undefined ? [] : [{ markdown, span }];
     })
     .slice(0, 1);
 }
 
-function functionHere({ analysis, offset }: Here): readonly Hover[] {
-  const item = itemAt(analysis.parsed.tree, offset);
+function unitsOf(item: QuantityItem): readonly { readonly unit: string; readonly span: Span }[] {
+  return [item.unit, item.plusMinusUnit].flatMap((unit) =>
+    unit === undefined || sizeOf(unit.span) === 0 ? [] : [{ unit: unit.unit, span: unit.span }],
+  );
+}
+
+function functionHere({ offset, item }: Here): readonly Hover[] {
   if (item?.kind !== "call" || !holds(item.name.span, offset)) return [];
   const markdown = functionMarkdown(item.name.name);
   return markdown === undefined ? [] : [{ markdown, span: item.name.span }];
 }
 
-function codeHere({ analysis, offset }: Here): readonly Hover[] {
-  const item = itemAt(analysis.parsed.tree, offset);
-  if (item?.kind !== "code") return [];
-  const group = groupNamed(item.text.replace("-", "").replace(/[.([*].*$/, ""));
-  if (group === undefined) return [];
-  const markdown = `**${group.code}**: ${group.bone}, ${group.meaning}\n\n${source2018} (${group.mark})`;
-  return [{ markdown, span: item.span }];
+function codeHere({ item }: Here): readonly Hover[] {
+  const code = item?.kind === "code" ? readCode(item.text) : undefined;
+  const group = code === undefined ? undefined : groupNamed(code.stem);
+  if (item === undefined || code === undefined || group === undefined) return [];
+  const letters = qualificationsOf(code.segment, code.type);
+  const more = [
+    ...code.qualifications.flatMap((letter) => letters?.get(letter) ?? []),
+    ...code.modifiers.flatMap((figure) => modifiers.get(/^\d+/.exec(figure)?.[0] ?? "")?.meaning ?? []),
+  ];
+  const segment = segmentNamed(code.segment)?.name ?? group.bone;
+  const meaning = [segment, group.meaning, ...more].join(", ");
+  return [{ markdown: `**${group.code}**: ${meaning}\n\nBasis: ${source2018} (${group.mark}).`, span: item.span }];
+}
+
+/** The file that a path reads: what it is called and what its notice says. */
+function pathHere({ analysis, offset }: Here): readonly Hover[] {
+  const { document } = analysis.meaning;
+  if (document?.kind !== "plan") return [];
+  return [...document.uses, ...document.follows]
+    .filter(({ path }) => path.place.file === analysis.file && holds(path.place.span, offset))
+    .flatMap(({ path, document: read }) => {
+      if (read === undefined) return [];
+      const markdown = [`**${read.kind}**: ${plain(read.title.text)}`, ...noticeOf(analysis, read.title.place)];
+      return [{ markdown: markdown.join("\n\n"), span: path.place.span }];
+    });
 }
 
 function nameHere({ analysis, offset }: Here): readonly Hover[] {
   const { uses, declarations } = analysis.meaning.references;
   const use = uses.find(({ span }) => holds(span, offset));
-  if (use === undefined) return [];
-  const declared = declarations.find(
-    ({ name, kind, place }) => name === use.name && kind === use.kind && place.file === use.declared?.file,
-  );
-  return declared === undefined ? [] : [{ markdown: `**${use.name}**: ${declared.detail}`, span: use.span }];
+  const declared = declarations.find(({ place }) => {
+    if (use !== undefined) return place.file === use.declared?.file && place.span.start === use.declared.span.start;
+    return place.file === analysis.file && holds(place.span, offset);
+  });
+  if (declared === undefined) return [];
+  const markdown = [`**${declared.name}**: ${plain(declared.detail)}`, ...noticeOf(analysis, declared.place)];
+  return [{ markdown: markdown.join("\n\n"), span: use?.span ?? declared.place.span }];
 }
 
-function ruleOrLimitHere({ analysis, offset }: Here): readonly Hover[] {
-  const item = itemAt(analysis.parsed.tree, offset);
-  if (item?.kind !== "word") return [];
-  const shaped = pathTo(analysis, offset).at(-1);
-  const word = shaped?.statement.word.name;
-  const { document } = analysis.meaning;
-  if (word === "limit") {
-    const markdown = limitMarkdown(item.name, document?.kind === "protocol" ? [document] : []);
-    return markdown === undefined ? [] : [{ markdown, span: item.span }];
-  }
-  if (word !== "waive" && word !== "grade") return [];
+/** The notice of the catalogue a place lies in, which stands wherever its data is shown. */
+function noticeOf({ meaning: { document }, file }: Analysis, place: Place): readonly string[] {
+  if (document?.kind !== "plan" || place.file === file) return [];
+  const notice = document.uses.find((use) => use.document?.file === place.file)?.document?.notice;
+  return notice === undefined ? [] : [`Catalogue: ${plain(notice.text)}`];
+}
+
+function ruleOrLimitHere({ analysis, place, item }: Here): readonly Hover[] {
+  const { slot } = place;
+  if (item?.kind !== "word" || slot?.part.kind !== "names") return [];
+  const found = (markdown: string | undefined): readonly Hover[] =>
+    markdown === undefined ? [] : [{ markdown, span: item.span }];
+  if (slot.part.name === "limit") return found(limitMarkdown(item.name, protocolsOf(analysis.meaning.document)));
+  if (slot.part.name !== "finding") return [];
   const rule = rules.find(({ slug }) => slug === item.name);
-  return rule === undefined ? [] : [{ markdown: ruleMarkdown(rule), span: item.span }];
+  return found(rule === undefined ? undefined : ruleMarkdown(rule));
 }
 
-function reckoningsHere({ analysis, offset }: Here): readonly Hover[] {
-  const shaped = pathTo(analysis, offset).at(-1);
-  if (shaped === undefined || shaped.statement.block !== undefined || !holds(shaped.statement.span, offset)) return [];
+/** A word of a choice, or a name that is reckoned with. */
+function choiceHere({ place: { slot, item } }: Here): readonly Hover[] {
+  if (slot === undefined || item?.kind !== "word") return [];
+  const doc = meaningOf(item.name, slot.part);
+  return doc === undefined ? [] : [{ markdown: `**${item.name}**: ${doc}`, span: item.span }];
+}
+
+function meaningOf(name: string, part: Part): string | undefined {
+  if (part.kind === "either") {
+    return part.parts.map((way) => meaningOf(name, way)).find((meaning) => meaning !== undefined);
+  }
+  const words = part.kind === "choice" ? part.words : part.kind === "declares" ? (part.known ?? {}) : {};
+  return Object.hasOwn(words, name) ? words[name] : undefined;
+}
+
+function reckoningsHere({ analysis, place }: Here): readonly Hover[] {
+  const shaped = place.path.at(-1);
+  if (shaped === undefined || shaped.statement.block !== undefined) return [];
   const key = keyReckonings(analysis, shaped);
   const { span } = shaped.statement;
-  const from = (analysis.reckonings?.list ?? []).filter(
-    (reckoning) =>
-      !key.includes(reckoning) &&
-      reckoning.from.some(
-        (place) => place.file === analysis.file && span.start <= place.span.start && place.span.end <= span.end,
-      ),
+  const isHere = (from: Place): boolean =>
+    from.file === analysis.file && span.start <= from.span.start && from.span.end <= span.end;
+  const feeds = (analysis.reckonings?.list ?? []).filter(
+    (reckoning) => !key.includes(reckoning) && reckoning.from.some(isHere),
   );
-  const feeds = from.slice(0, 12).map(({ id }) => `\`${id}\``);
-  const more = from.length > 12 ? ` and ${from.length - 12} more` : "";
+  const named = feeds.slice(0, mostFed).map(({ id }) => `\`${id}\``);
+  const more = feeds.length > mostFed ? ` and ${feeds.length - mostFed} more` : "";
   const shown = key.map((reckoning) => ({ markdown: reckoningMarkdown(reckoning), span }));
-  return feeds.length === 0 ? shown : [...shown, { markdown: `Feeds ${feeds.join(", ")}${more}.`, span }];
+  return named.length === 0 ? shown : [...shown, { markdown: `Feeds ${named.join(", ")}${more}.`, span }];
 }
 
-function wordHere({ analysis, offset }: Here): readonly Hover[] {
-  const shaped = pathTo(analysis, offset).at(-1);
+const mostFed = 12;
+
+function wordHere({ offset, place }: Here): readonly Hover[] {
+  const shaped = place.path.at(-1);
   if (shaped?.rule === undefined) return [];
   const { word } = shaped.statement;
   if (holds(word.span, offset)) return [{ markdown: statementMarkdown(shaped.rule), span: word.span }];

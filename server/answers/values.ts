@@ -1,126 +1,200 @@
 /**
- * The values a plan's place may take: names in scope, sizes from the catalogue, fracture codes. Each carries a detail; for a size
- * that is how the plan would reckon with it.
+ * The names and codes that a place may take, each with a detail: what is declared in reach of the place, and of the tool's own
+ * lists what is not written there yet. Sizes are in `sizes.ts`.
  */
 import type { ShapedStatement } from "../../grammar/shape.ts";
-import type { NameKind } from "../../grammar/vocabulary/rule.ts";
+import type { Item } from "../../grammar/tree.ts";
+import { rulesOf } from "../../grammar/vocabulary/blocks.ts";
+import type { DimensionName, NameKind } from "../../grammar/vocabulary/rule.ts";
 import { rules } from "../findings/all.ts";
 import { codeGroups } from "../findings/fracture-codes.ts";
 import { limitTable } from "../findings/limit-table.ts";
-import { overlay } from "../meaning/overlay.ts";
-import type { LockStep, NailStep, Plan, SizeList, Step, Typed } from "../meaning/plan.ts";
-import { print } from "../quantity/print.ts";
-import { reckon } from "../reckoning/reckon.ts";
+import { limitsOf } from "../findings/limits.ts";
+import type { Declaration } from "../meaning/references.ts";
+import { dimensionOf, sameDimension } from "../quantity/units.ts";
 import type { Analysis } from "./analyse.ts";
+import type { Inside } from "./cursor.ts";
+import { limitValue } from "./limit-text.ts";
+import { headName, holds, itemName, pathTo, statementsOf } from "./statements.ts";
 
 export interface Value {
   readonly text: string;
   readonly detail: string;
 }
 
-/** Names of a kind that may be used here; holes already locked are left out. */
-export function nameValues(analysis: Analysis, shaped: ShapedStatement, kind: NameKind): Value[] {
-  if (kind === "finding") return rules.map(({ slug, title }) => ({ text: slug, detail: title }));
-  if (kind === "limit") return limitTable.map(({ name, title }) => ({ text: name, detail: title }));
-  const { document, references } = analysis.meaning;
-  const wanted: readonly NameKind[] = kind === "value" ? ["value", "landmark"] : kind === "word" ? ["hole"] : [kind];
-  const locked = new Set(
-    document?.kind === "plan" && shaped.statement.word.name === "lock" ? lockedHoles(document) : [],
-  );
-  return references.declarations
-    .filter(({ name, kind: declared }) => wanted.includes(declared) && !locked.has(name))
-    .map(({ name, detail }) => ({ text: name, detail }));
+/** Names of a kind that may be used at the cursor and are not used there already. */
+export function nameValues(analysis: Analysis, cursor: Inside, kind: NameKind): Value[] {
+  const listed = new Set(cursor.section.written.flatMap((item) => itemName(item) ?? []));
+  return namesOf(analysis, cursor, kind).filter(({ text }) => !listed.has(text));
 }
 
-/** Listed sizes for a slot of the operation, each with what it would lead to. */
-export function sizeValues(
-  analysis: Analysis,
-  shaped: ShapedStatement,
-  clause: string | undefined,
-  slot: string,
-): Value[] {
-  const { document } = analysis.meaning;
-  if (document?.kind !== "plan") return [];
-  switch (`${shaped.statement.word.name} ${clause ?? ""} ${slot}`) {
-    case "nail diameter diameter":
-      return listed(document.nail?.diameters).map((typed) =>
-        nailTrial(document, { diameter: typed }, typed, "ream.over", "last head over the nail"),
-      );
-    case "nail length length":
-      return listed(document.nail?.lengths).map((typed) =>
-        nailTrial(document, { length: typed }, typed, "tip.toScar", "tip to scar"),
-      );
-    case "lock screw length":
-      return screwTrials(document, shaped);
-    case "cap  extension":
-      return listed(document.nail?.caps).map((typed) => ({ text: sizeText(typed), detail: "listed end cap" }));
-    case "ream  heads":
-      return listedHeads(document);
-    default:
-      return [];
+function namesOf(analysis: Analysis, cursor: Inside, kind: NameKind): Value[] {
+  switch (kind) {
+    case "finding":
+      return findingValues(analysis, cursor);
+    case "limit":
+      return limitValues(cursor);
+    case "hole":
+      return holeValues(analysis, cursor);
+    case "screws":
+      return familyValues(analysis, cursor);
+    case "word":
+      return wordValues(analysis, cursor);
+    case "value":
+    case "landmark":
+      return namedValues(analysis, cursor, undefined);
+    case "view":
+    case "nail":
+      return declaredValues(analysis, kind);
   }
 }
 
-/** Group codes of the plan's bone, or of the fibula. */
-export function codeValues(analysis: Analysis, bones: "main" | "fibula" | "any"): Value[] {
+/** Named values that can be seen from the cursor; with `of` those alone that are of one of these dimensions. */
+export function namedValues(
+  analysis: Analysis,
+  cursor: Inside,
+  of: readonly DimensionName[] | undefined,
+  kinds: readonly ("value" | "landmark")[] = ["value", "landmark"],
+): Value[] {
+  const { document, references } = analysis.meaning;
+  const named = document?.kind === "plan" ? document.names : [];
+  const fits = (declared: Declaration): boolean => {
+    const quantity = named.find((each) => each.declared.span.start === declared.place.span.start)?.typed.quantity;
+    if (of === undefined || quantity?.kind !== "known") return true;
+    return of.some((name) => sameDimension(dimensionOf(name), quantity.dimension));
+  };
+  return references.declarations
+    .filter(({ kind }) => kinds.some((wanted) => wanted === kind))
+    .filter((declared) => isVisible(analysis, declared, cursor) && fits(declared))
+    .map(({ name, detail }) => ({ text: name, detail }));
+}
+
+// A landmark is seen everywhere, a named value in the block that names it; neither in its own line.
+function isVisible(analysis: Analysis, { kind, place }: Declaration, { typed, shaped }: Inside): boolean {
+  const path = pathTo(analysis, place.span.start);
+  const block = path.at(-2)?.statement;
+  if (path.at(-1)?.statement.word.span.start === shaped.statement.word.span.start) return false;
+  return kind === "landmark" || block === undefined || holds(block.span, typed.start);
+}
+
+function declaredValues(analysis: Analysis, kind: NameKind): Value[] {
+  return analysis.meaning.references.declarations
+    .filter((declared) => declared.kind === kind)
+    .map(({ name, detail }) => ({ text: name, detail }));
+}
+
+/** For a waiver the findings there are, first of all; for a grade all that have none in this protocol. */
+function findingValues(analysis: Analysis, { shaped, around }: Inside): Value[] {
+  if (shaped.statement.word.name === "waive") {
+    const present = analysis.judgement.findings.map(({ slug, message }) => ({ text: slug, detail: message }));
+    const others = rules.map(({ slug, title }) => ({ text: slug, detail: title }));
+    const waivable = new Set(rules.flatMap(({ kind, slug }) => (kind === "plan" || kind === "text" ? [slug] : [])));
+    return [...present, ...others].filter(({ text }) => waivable.has(text));
+  }
+  const set = namesBeside(around, shaped);
+  return rules.filter(({ slug }) => !set.has(slug)).map(({ slug, title }) => ({ text: slug, detail: title }));
+}
+
+function limitValues({ shaped, around }: Inside): Value[] {
+  const set = namesBeside(around, shaped);
+  const defaults = limitsOf([]);
+  return limitTable
+    .filter(({ name }) => !set.has(name))
+    .map(({ name, title }) => ({ text: name, detail: `${title}: ${limitValue(defaults.get(name))}` }));
+}
+
+/** A hole is locked once in a block; only a locked one can be dynamised or taken out, and once. */
+function holeValues(analysis: Analysis, cursor: Inside): Value[] {
+  const holes = declaredValues(analysis, "hole");
+  const { shaped, around } = cursor;
+  if (shaped.statement.word.name === "lock") {
+    const locked = namesBeside(around, shaped);
+    return holes.filter(({ text }) => !locked.has(text));
+  }
   const { document } = analysis.meaning;
-  const bone = document?.kind === "plan" ? document.case?.bone?.text : undefined;
+  const steps = document?.kind === "plan" ? [document, ...document.fallbacks].flatMap(({ steps: all }) => all) : [];
+  const locked = new Set(steps.flatMap((step) => (step.kind === "lock" ? [step.hole.text] : [])));
+  const taken = new Set(beside(around, shaped).flatMap((other) => namesIn(other)));
+  return holes.filter(({ text }) => locked.has(text) && !taken.has(text));
+}
+
+/** In a plan the families that the hole of this line takes. */
+function familyValues(analysis: Analysis, { shaped }: Inside): Value[] {
+  const families = declaredValues(analysis, "screws");
+  const { document } = analysis.meaning;
+  if (document?.kind !== "plan" || shaped.statement.word.name !== "lock") return families;
+  const hole = document.nail?.holes.find(({ name }) => name.text === headName(shaped));
+  const takes = new Set(hole?.takes.map(({ text }) => text));
+  return hole === undefined ? families : families.filter(({ text }) => takes.has(text));
+}
+
+/** What a waiver may be limited to, or a protocol demand; a pseudonym is the writer's own. */
+function wordValues(analysis: Analysis, { shaped, section }: Inside): Value[] {
+  const { name } = shaped.statement.word;
+  if (name === "waive") {
+    const slug = itemName(section.written[0]);
+    const places = analysis.judgement.findings.filter((finding) => finding.slug === slug);
+    const told = places.flatMap(({ at, message }) => (at === undefined ? [] : [{ text: at, detail: message }]));
+    return [...told, ...declaredValues(analysis, "hole")].filter(({ text }) => isWord(text));
+  }
+  return name === "demand" ? demandable() : [];
+}
+
+function demandable(): Value[] {
+  const blocks = ["operation", "aftercare", "case", "images", "measures", "plan"];
+  return blocks.flatMap((block) =>
+    [...rulesOf(block).values()].flatMap((rule) => {
+      if (rule.word === "let" || rule.word === "ask" || rule.word === "waive") return [];
+      return [{ text: rule.word, detail: rule.doc }, ...(block === "operation" ? preparations(rule.word) : [])];
+    }),
+  );
+}
+
+function preparations(word: string): Value[] {
+  const part = word === "prepare" ? rulesOf("operation").get(word)?.slots[0]?.part : undefined;
+  const choice = part?.kind === "either" ? part.parts.find((way) => way.kind === "choice") : undefined;
+  return choice?.kind === "choice" ? Object.entries(choice.words).map(([text, detail]) => ({ text, detail })) : [];
+}
+
+/** Group codes of the bone that the plan or the nail is for, or of the fibula. */
+export function codeValues(analysis: Analysis, cursor: Inside, bones: "main" | "fibula" | "any"): Value[] {
+  const { document } = analysis.meaning;
+  const parent = cursor.around.at(-1);
+  const bone = document?.kind === "plan" ? document.case?.bone?.text : boneOfNail(parent);
+  const listed = new Set(cursor.section.written.flatMap((item) => (item.kind === "code" ? [item.text] : [])));
+  const wanted = (of: string): boolean =>
+    bones === "fibula" ? of === "fibula" : of !== "fibula" && (bone === undefined || of === bone);
   return codeGroups
-    .filter((group) =>
-      bones === "fibula"
-        ? group.bone === "fibula"
-        : group.bone !== "fibula" && (bone === undefined || group.bone === bone),
-    )
+    .filter((group) => wanted(group.bone) && !listed.has(group.code))
     .map(({ code, meaning }) => ({ text: code, detail: meaning }));
 }
 
-function lockedHoles({ steps }: Plan): string[] {
-  return steps.flatMap((step) => (step.kind === "lock" ? [step.hole.text] : []));
+function boneOfNail(nail: ShapedStatement | undefined): string | undefined {
+  const own = nail?.children.find(({ statement }) => statement.word.name === "for");
+  return own === undefined ? undefined : headName(own);
 }
 
-function listed(sizes: SizeList | undefined): readonly Typed[] {
-  return sizes?.sizes ?? [];
+/** The other statements of the same word in the block. */
+function beside(around: readonly ShapedStatement[], shaped: ShapedStatement): readonly ShapedStatement[] {
+  const { word } = shaped.statement;
+  return (around.at(-1)?.children ?? []).filter(
+    ({ statement }) => statement.word.name === word.name && statement.word.span.start !== word.span.start,
+  );
 }
 
-function sizeText({ quantity }: Typed): string {
-  return print(quantity, "mm");
+function namesBeside(around: readonly ShapedStatement[], shaped: ShapedStatement): ReadonlySet<string> {
+  return new Set(beside(around, shaped).flatMap((other) => headName(other) ?? []));
 }
 
-function nailTrial(plan: Plan, change: Partial<NailStep>, typed: Typed, id: string, words: string): Value {
-  const step = plan.steps.find((each): each is NailStep => each.kind === "nail");
-  return {
-    text: sizeText(typed),
-    detail: step === undefined ? "listed" : trial(plan, step, { ...step, ...change }, id, words),
-  };
+function namesIn(shaped: ShapedStatement): readonly string[] {
+  const names = (items: Iterable<readonly Item[]>): string[] =>
+    [...items].flat().flatMap((item) => itemName(item) ?? []);
+  return [...statementsOf([shaped])].flatMap(({ slots, clauses }) => [
+    ...names(slots.values()),
+    ...clauses.flatMap((clause) => names(clause.slots.values())),
+  ]);
 }
 
-function screwTrials(plan: Plan, shaped: ShapedStatement): Value[] {
-  const hole = shaped.statement.phrases[0]?.items[0];
-  const name = hole?.kind === "word" ? hole.name : "";
-  const step = plan.steps.find((each): each is LockStep => each.kind === "lock" && each.hole.text === name);
-  const takes = plan.nail?.holes.find((each) => each.name.text === name)?.takes.map(({ text }) => text) ?? [];
-  return plan.screwFamilies
-    .filter((family) => takes.includes(family.name.text))
-    .flatMap((family) => listed(family.lengths))
-    .map((screw) => {
-      const detail =
-        step === undefined
-          ? "listed"
-          : trial(plan, step, { ...step, screw }, `screw.${name}.beyond`, "past the far cortex");
-      return { text: sizeText(screw), detail };
-    });
-}
-
-// The plan reckoned with one step changed: the same engine says how a size would fit.
-function trial(plan: Plan, step: Step, tried: Step, id: string, words: string): string {
-  const changed = overlay(plan, { when: { text: "", place: step.place }, steps: [tried], place: step.place });
-  const reckoning = reckon(changed).byId.get(id);
-  if (reckoning?.answer.kind !== "known") return "listed";
-  return `${words} ${print(reckoning.answer, reckoning.unit)}`;
-}
-
-function listedHeads({ reamers }: Plan): Value[] {
-  return reamers
-    .flatMap(({ heads }) => listed(heads))
-    .map((head) => ({ text: sizeText(head), detail: "listed reamer head" }));
+function isWord(text: string): boolean {
+  return /^[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*$/.test(text);
 }

@@ -2,14 +2,14 @@
  * What if: the plan's text with one value written over, analysed again, and what that changes. The text on the disk stays as it
  * is; which value is meant is said by a name or by a path of statement and clause (`scar`, `nail.length`, `lock.D1.screw`).
  */
-import type { ShapedStatement } from "../../grammar/shape.ts";
+import type { ShapedClause, ShapedStatement } from "../../grammar/shape.ts";
 import type { Item, Span } from "../../grammar/tree.ts";
+import type { Part } from "../../grammar/vocabulary/rule.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Library } from "../meaning/library.ts";
-import { print } from "../quantity/print.ts";
-import type { Reckoning } from "../reckoning/reckoning.ts";
 import { type Analysis, analyse } from "./analyse.ts";
 import { headName, itemName, statementsOf } from "./statements.ts";
+import { answerText } from "./wording.ts";
 
 export interface WhatIf {
   readonly analysis: Analysis;
@@ -39,13 +39,6 @@ export function differences(before: Analysis, after: Analysis): Omit<WhatIf, "an
   return { changed, gone: without(old, now), come: without(now, old) };
 }
 
-export function answerText(reckoning: Reckoning | undefined): string {
-  if (reckoning === undefined) return "—";
-  const { answer, unit } = reckoning;
-  if (answer.kind === "word") return answer.word;
-  return answer.kind === "known" ? print(answer, unit) : `unknown: ${answer.because}`;
-}
-
 function without(findings: readonly Finding[], others: readonly Finding[]): readonly Finding[] {
   const key = ({ slug, grade, at, fallback }: Finding): string => [slug, grade, at, fallback].join("\n");
   const known = new Set(others.map(key));
@@ -72,14 +65,40 @@ function isDeclaration(word: string): boolean {
   return word === "let" || word === "landmark";
 }
 
-// The head's items but for the name by which it was found.
-function headSpan({ slots }: ShapedStatement, name: string | undefined): Span | undefined {
-  return around([...slots.values()].flat().filter((item) => name === undefined || itemName(item) !== name));
+// The head's value; for a statement that has none, all it holds but the name by which it was found.
+function headSpan(shaped: ShapedStatement, name: string | undefined): Span | undefined {
+  return valueIn(shaped) ?? around(itemsOf(shaped).filter((item) => name === undefined || itemName(item) !== name));
 }
 
 function clauseSpan({ clauses }: ShapedStatement, word: string): Span | undefined {
   const clause = clauses.find(({ rule }) => rule.word === word);
-  return clause === undefined ? undefined : around([...clause.slots.values()].flat());
+  return clause === undefined ? undefined : (valueIn(clause) ?? around(itemsOf(clause)));
+}
+
+type Slotted = Pick<ShapedStatement | ShapedClause, "slots" | "rule">;
+
+/** What stands in the slots that take a value; a direction, a family or a name beside it stays as it is. */
+function valueIn({ rule, slots }: Slotted): Span | undefined {
+  const valued = (rule?.slots ?? []).filter(({ part }) => takesValue(part));
+  return around(valued.flatMap(({ name }) => slots.get(name) ?? []));
+}
+
+function takesValue(part: Part): boolean {
+  switch (part.kind) {
+    case "quantity":
+    case "level":
+    case "range":
+    case "expression":
+      return true;
+    case "either":
+      return part.parts.some(takesValue);
+    default:
+      return false;
+  }
+}
+
+function itemsOf({ slots }: Slotted): readonly Item[] {
+  return [...slots.values()].flat();
 }
 
 function around(items: readonly Item[]): Span | undefined {

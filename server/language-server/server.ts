@@ -114,7 +114,7 @@ function capabilities({ client }: Context): InitializeResult {
         ? { diagnosticProvider: { identifier: "isthmus", interFileDependencies: true, workspaceDiagnostics: false } }
         : {}),
       hoverProvider: true,
-      completionProvider: { triggerCharacters: [" ", '"', "/"] },
+      completionProvider: { triggerCharacters: [" "] },
       documentSymbolProvider: { label: "Isthmus" },
       inlayHintProvider: true,
       codeActionProvider: { codeActionKinds: ["quickfix"] },

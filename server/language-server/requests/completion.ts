@@ -13,7 +13,6 @@ const kinds: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
   unit: CompletionItemKind.Unit,
   code: CompletionItemKind.Constant,
   function: CompletionItemKind.Function,
-  path: CompletionItemKind.File,
 };
 
 export function completionRequest(context: Context): void {

@@ -2,6 +2,7 @@
 import { type Diagnostic, DiagnosticSeverity, DocumentDiagnosticReportKind } from "vscode-languageserver";
 import type { Analysis } from "../../answers/analyse.ts";
 import { linesOf } from "../../answers/lines.ts";
+import { findingText, waivedText } from "../../answers/wording.ts";
 import type { Finding, Grade } from "../../findings/finding.ts";
 import type { Context } from "../context.ts";
 import type { OpenDocument } from "../documents.ts";
@@ -61,10 +62,9 @@ export function protocolDiagnostic(
   };
 }
 
-function messageOf({ message, waived, fallback }: Finding): string {
-  const inFallback = fallback === undefined ? "" : ` (in the fallback "${fallback}")`;
-  const isWaived = waived === undefined ? "" : ` Waived: ${waived.because} (${waived.signed})`;
-  return `${message}${inFallback}${isWaived}`;
+function messageOf(finding: Finding): string {
+  const waived = waivedText(finding);
+  return waived === undefined ? findingText(finding) : `${findingText(finding)} ${waived}`;
 }
 
 function outOfStep(): Diagnostic {
