@@ -80,7 +80,7 @@ export function wallArea(diameter: Operand, bore: Operand): Quantity {
 }
 
 /** π(D⁴ - bore⁴)/64 in mm⁴; unknown when no wall is left. */
-export function secondMoment(diameter: Operand, bore: Operand): Quantity {
+function secondMoment(diameter: Operand, bore: Operand): Quantity {
   if (isKnown(diameter) && isKnown(bore) && compare(bore.quantity, diameter.quantity) >= 0) {
     return unknown("the bore is as wide as the nail");
   }

@@ -3,9 +3,11 @@
  * ends of the nail. Random plans never meet these places.
  */
 import { describe, expect, test } from "vitest";
+import { limitsOf } from "../../server/findings/limits.ts";
 import type { LimitSetting, Plan, Protocol, ScrewFamily } from "../../server/meaning/plan.ts";
 import { exact, unknown } from "../../server/quantity/arithmetic.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
+import { tipBeyondCortex } from "../../server/reckoning/screws.ts";
 import { numberOf, plusMinusOf, reasonOf, wordOf, workedWith } from "./answers-of.ts";
 import { of, worked } from "./worked-numbers.ts";
 
@@ -137,6 +139,11 @@ describe("the tip limit of a protocol", () => {
     ["another limit's name", under({ ...setting(5, 9), name: { text: "cortex-left", place } }), 51],
   ])("%s", (_words, plan, best) => {
     expect(numberOf(plan, "screw.P1.best")).toBe(best);
+  });
+
+  test("the default is the one findings judge by", () => {
+    const { least, most } = limitsOf([]).get("tip-beyond-cortex");
+    expect([least?.value, most?.value]).toEqual([tipBeyondCortex.least, tipBeyondCortex.most]);
   });
 
   test("an end that is unknown makes the choice unknown, and the formula shows both ends", () => {
