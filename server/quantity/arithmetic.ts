@@ -42,7 +42,6 @@ export function measured(
   const of = unit(unitWord);
   if (of === undefined) return unknown(`there is no unit ${unitWord}`);
   if (halfWidth < 0) return unknown("a ± cannot be below zero");
-  if (!inRange(halfWidth)) return unknown(outOfRange);
   const standardUncertainty = toBase(halfWidth, of) / 2;
   const made: Reading = { id: reading.id, label: reading.label, standardUncertainty, unit: unitWord };
   const influences = standardUncertainty === 0 ? noInfluences : [{ reading: made, sensitivity: 1 }];

@@ -27,7 +27,7 @@ import {
   valueIn,
 } from "../../server/quantity/arithmetic.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
-import { dimensionOf } from "../../server/quantity/units.ts";
+import { dimensionOf, units } from "../../server/quantity/units.ts";
 import { because, numberIn, reading, sure } from "./sure.ts";
 
 const value = fc.integer({ min: -500_000, max: 500_000 }).map((whole) => whole / 100);
@@ -70,6 +70,8 @@ describe("making", () => {
     }
     expect(because(reading("a", 1, Number.NaN))).toBe("the number is too large to reckon with");
     expect(because(exact(1e150, "m"))).toBe("the number is too large to reckon with");
+    const digits = `1${"0".repeat(151)}`;
+    expect(exact(1e151, "mm", digits)).toEqual(unknown("the number is too large to reckon with"));
     expect(because(exact(Number.POSITIVE_INFINITY, "mm", "1e400"))).toBe("the number is too large to reckon with");
   });
 
@@ -179,6 +181,19 @@ describe("laws", () => {
         expect(divide(a, plain(1))).toEqual(a);
       }),
     );
+  });
+
+  test("exponents add in a product and subtract in a quotient, for every pair of units", () => {
+    for (const left of units()) {
+      for (const right of units()) {
+        const [a, b] = [sure(exact(6, left.word)), sure(exact(2, right.word))];
+        const [over, by] = [sure(multiply(a, b)).dimension, sure(divide(a, b)).dimension];
+        for (const key of ["length", "mass", "time", "angle", "turn", "attenuation"] as const) {
+          expect(over[key], `${left.word} × ${right.word}`).toBe(a.dimension[key] + b.dimension[key]);
+          expect(by[key], `${left.word} / ${right.word}`).toBe(a.dimension[key] - b.dimension[key]);
+        }
+      }
+    }
   });
 
   test("influences stay sorted by id, without zeros and without repeats", () => {

@@ -103,6 +103,8 @@ describe("roots and powers", () => {
   test("what has no unit, no real value or no derivative is unknown", () => {
     expect(because(squareRoot(mm(4)))).toBe("a length to the power 0.5 has no unit");
     expect(because(power(mm(1), 1001))).toBe("a length to the power 1001 has no unit");
+    expect(because(power(mm(1), -1001))).toBe("a length to the power -1001 has no unit");
+    expect(sure(power(mm(1), 1000)).dimension.length).toBe(1000);
     expect(because(power(mm(1), Number.NaN))).toBe("a length to the power NaN has no unit");
     expect(because(squareRoot(plain(-1)))).toBe("the root of a value below zero");
     expect(because(power(plain(0), -1))).toBe("division by zero");

@@ -1,6 +1,7 @@
 /** Laws and corners of the table of units. The factors themselves are held against an outside library in `published/units`. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import type { Dimension } from "../../server/quantity/quantity.ts";
 import type { DimensionName } from "../../server/quantity/units.ts";
 import {
   dimensionName,
@@ -95,6 +96,28 @@ describe("dimensions", () => {
 
   test("each name gives its exponents and back", () => {
     for (const name of names) expect(dimensionName(dimensionOf(name))).toBe(name);
+  });
+
+  test("exponents as the definitions have them: N = kg m/s², Pa = N/m²", () => {
+    const table: readonly (readonly [DimensionName, Partial<Dimension>])[] = [
+      ["length", { length: 1 }],
+      ["angle", { angle: 1 }],
+      ["mass", { mass: 1 }],
+      ["time", { time: 1 }],
+      ["pressure", { length: -1, mass: 1, time: -2 }],
+      ["force", { length: 1, mass: 1, time: -2 }],
+      ["moment", { length: 2, mass: 1, time: -2 }],
+      ["volume", { length: 3 }],
+      ["share", {}],
+      ["rotation", { turn: 1 }],
+      ["density", { attenuation: 1 }],
+      ["area", { length: 2 }],
+      ["length per turn", { length: 1, turn: -1 }],
+      ["bending stiffness", { length: 3, mass: 1, time: -2 }],
+    ];
+    const none = { length: 0, mass: 0, time: 0, angle: 0, turn: 0, attenuation: 0 };
+    for (const [name, exponents] of table) expect(dimensionOf(name), name).toEqual({ ...none, ...exponents });
+    expect(table.map(([name]) => name).sort()).toEqual([...names].sort());
   });
 
   test("no two names are the same dimension, whichever object holds it", () => {
