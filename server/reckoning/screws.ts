@@ -134,9 +134,9 @@ function goesWith({ withDiameters }: ScrewFamily, plan: Plan): boolean {
   if (withDiameters === undefined || !isKnown(diameter)) {
     return true;
   }
-  return withDiameters.sizes.some(
-    ({ quantity }) => quantity.kind === "known" && compare(quantity, diameter.quantity) === 0,
-  );
+  return withDiameters.sizes
+    .map((size) => typedOperand("diameter", "mm", size, ""))
+    .some((size) => isKnown(size) && compare(size.quantity, diameter.quantity) === 0);
 }
 
 interface TipLimit {
