@@ -6,12 +6,13 @@ import { check } from "./check.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { explain } from "./explain.ts";
+import { propose } from "./propose.ts";
 import { reckonCommand } from "./reckon.ts";
 import { serve } from "./serve.ts";
 import { printable, type Terminal } from "./terminal.ts";
 import { tidy } from "./tidy.ts";
 
-const commands: readonly Command[] = [check, reckonCommand, tidy, explain, serve];
+const commands: readonly Command[] = [check, reckonCommand, propose, tidy, explain, serve];
 
 export async function run(words: readonly string[], terminal: Terminal): Promise<ExitCode> {
   const [first, ...rest] = words;

@@ -117,7 +117,7 @@ function capabilities({ client }: Context): InitializeResult {
       completionProvider: { triggerCharacters: [" "] },
       documentSymbolProvider: { label: "Isthmus" },
       inlayHintProvider: true,
-      codeActionProvider: { codeActionKinds: ["quickfix"] },
+      codeActionProvider: { codeActionKinds: ["quickfix", "refactor.rewrite"] },
       documentFormattingProvider: true,
       definitionProvider: true,
       workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
