@@ -5,7 +5,7 @@
 import type { CatalogueHole, CompressStep, LockStep, Plan } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
-import { endsUntold, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
+import { endsUntold, fixedBeforeCompression, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
 import { moveAfter, moveBefore } from "./line-edits.ts";
@@ -89,7 +89,9 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
 
 function fixed(subject: Subject, compress: CompressStep): Verdict["found"] {
   const { plan } = subject;
-  const early = locksAtDrivingEnd(plan).filter((lock) => !standsInSlot(plan, lock) && isBefore(plan, lock, compress));
+  const [nail] = stepsOf(plan, "nail");
+  // A screw before the nail itself is `step-order`.
+  const early = fixedBeforeCompression(plan).filter((lock) => nail === undefined || isBefore(plan, nail, lock));
   return early.map((lock): Found => {
     const hole = lock.hole.text;
     return {
@@ -97,11 +99,20 @@ function fixed(subject: Subject, compress: CompressStep): Verdict["found"] {
       message: `The fixed screw ${hole} holds the driving end before the compression and blocks it.`,
       at: hole,
       related: [{ place: compress.wordPlace, message: "The fracture is compressed here." }],
-      fixes: moved(subject, `lock ${hole} after compressing`, [lock, compress], (text) =>
-        moveAfter(text, [lock.place.span], compress.place.span),
-      ),
+      fixes: compressIsLate(plan, compress)
+        ? moved(subject, `compress before locking ${hole}`, [lock, compress], (text) =>
+            moveBefore(text, [compress.place.span], lock.place.span),
+          )
+        : moved(subject, `lock ${hole} after compressing`, [lock, compress], (text) =>
+            moveAfter(text, [lock.place.span], compress.place.span),
+          ),
     };
   });
+}
+
+/** Behind the cap it is the compression that stands in the wrong place. */
+function compressIsLate(plan: Plan, compress: CompressStep): boolean {
+  return stepsOf(plan, "cap").some((cap) => !cap.none && isBefore(plan, cap, compress));
 }
 
 function moved(

@@ -20,6 +20,12 @@ export function standsInSlot(plan: Plan, lock: LockStep): boolean {
   return holeNamed(plan, lock.hole.text)?.slot !== undefined;
 }
 
+/** The fixed screws at the driving end that go in before the compression they block. */
+export function fixedBeforeCompression(plan: Plan): readonly LockStep[] {
+  const compress = plan.steps.findIndex((step) => step.kind === "compress");
+  return locksAtDrivingEnd(plan).filter((lock) => !standsInSlot(plan, lock) && plan.steps.indexOf(lock) < compress);
+}
+
 /** Why the ends of the screws cannot be told; undefined when every locked hole is in the catalogue. */
 export function endsUntold(plan: Plan): string | undefined {
   if (plan.nail === undefined) return "the nail is in no catalogue that was read";

@@ -2,13 +2,13 @@
  * Steps in an order that does not work. Far locking before backslap and compression is `locking-order`, the slot and the fixed screw
  * about a compression are `compression-unprepared`, a missing wire is `wire-missing`.
  */
-import type { CheckStep, Plan, Step } from "../meaning/plan.ts";
+import type { CheckStep, CompressStep, LockStep, NailStep, Plan, Step } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
-import { locksAtDrivingEnd } from "./driving-end.ts";
+import { fixedBeforeCompression, locksAtDrivingEnd, standsInSlot } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
 import { insertAfter, insertBefore, moveAfter, moveBefore } from "./line-edits.ts";
-import { checksBeforeLocking, isBefore, movable, stepsAfter } from "./step-order-of.ts";
+import { checksBeforeLocking, firstLock, isBefore, movable, stepsAfter } from "./step-order-of.ts";
 import { listed } from "./words.ts";
 
 export const rule: PlanRule = {
@@ -41,19 +41,27 @@ export const rule: PlanRule = {
   }),
 };
 
+/** Against the wire; where there is none, against the reaming. */
 function entryBeforeWire(subject: Subject): readonly Found[] {
-  const [enter] = stepsOf(subject.plan, "enter");
-  const [next] = subject.plan.steps.filter((step) => step.kind === "wire" || step.kind === "ream");
-  if (enter === undefined || next === undefined || isBefore(subject.plan, enter, next)) return [];
+  const { plan } = subject;
+  const [enter] = stepsOf(plan, "enter");
+  const next = stepsOf(plan, "wire")[0] ?? stepsOf(plan, "ream")[0];
+  if (enter === undefined || next === undefined || isBefore(plan, enter, next)) return [];
   const before = next.kind === "wire" ? "the wire" : "reaming";
   return [early(subject, enter, next, `The bone is entered only after ${before}; the entry comes first.`)];
 }
 
 function wireBeforeReaming(subject: Subject): readonly Found[] {
-  const [wire] = stepsOf(subject.plan, "wire");
-  const [ream] = stepsOf(subject.plan, "ream");
-  if (wire === undefined || ream === undefined || isBefore(subject.plan, wire, ream)) return [];
-  return [early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.")];
+  const { plan, text } = subject;
+  const [wire] = stepsOf(plan, "wire");
+  const [ream] = stepsOf(plan, "ream");
+  if (wire === undefined || ream === undefined || isBefore(plan, wire, ream)) return [];
+  const found = early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.");
+  const [enter] = stepsOf(plan, "enter");
+  // Reaming before the entry: it is the reaming that stands in the wrong place.
+  if (enter === undefined || isBefore(plan, enter, ream) || !movable(plan, [wire, ream])) return [found];
+  const edits = moveAfter(text, [ream.place.span], wire.place.span);
+  return [{ ...found, fixes: [{ title: "ream after the wire", class: "changes a decision", edits }] }];
 }
 
 /** Told at the nail, which a fallback that only reams further leaves where it is. */
@@ -82,16 +90,61 @@ function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
 }
 
 function nailBeforeLocking(subject: Subject): readonly Found[] {
-  const { plan, text } = subject;
+  const { plan } = subject;
+  const [nail] = stepsOf(plan, "nail");
+  if (nail === undefined) return [];
+  const before = stepsOf(plan, "lock").filter((lock) => isBefore(plan, lock, nail));
+  const [lock] = before;
+  if (lock === undefined) return [];
+  return isNailLate(plan) ? [lateNail(subject, nail, lock)] : before.map((each) => earlyLock(subject, nail, each));
+}
+
+/**
+ * The nail stands too late when every screw comes before it, or when the check that belongs between nail and screws comes before the
+ * screws and not after the nail; else the screws before it stand too early.
+ */
+function isNailLate(plan: Plan): boolean {
   const [nail] = stepsOf(plan, "nail");
   const [lock] = stepsOf(plan, "lock");
-  if (nail === undefined || lock === undefined || isBefore(plan, nail, lock)) return [];
+  if (nail === undefined || lock === undefined || isBefore(plan, nail, lock)) return false;
+  const next = firstLock(plan);
+  if (next === undefined) return true;
+  const checked = stepsOf(plan, "check").some((check) => isBefore(plan, check, lock));
+  return checked && checksBeforeLocking(plan).length === 0;
+}
+
+function lateNail(subject: Subject, nail: NailStep, lock: LockStep): Found {
+  const { plan, text } = subject;
   const found = early(subject, nail, lock, "The nail comes after the screws that lock it.");
   const ream = plan.steps.findLast((step) => step.kind === "ream" || step.kind === "unreamed");
-  if (ream === undefined || !isBefore(plan, ream, lock) || !movable(plan, [nail, ream])) return [found];
+  if (ream === undefined || !isBefore(plan, ream, lock) || !movable(plan, [nail, ream])) return found;
   // Right behind the reaming, so that a check before locking still comes between nail and screws.
   const edits = moveAfter(text, [nail.place.span], ream.place.span);
-  return [{ ...found, fixes: [{ title: "nail after reaming", class: "changes a decision", edits }] }];
+  return { ...found, fixes: [{ title: "nail after reaming", class: "changes a decision", edits }] };
+}
+
+function earlyLock({ plan, text }: Subject, nail: NailStep, lock: LockStep): Found {
+  const hole = lock.hole.text;
+  const [compress] = stepsOf(plan, "compress");
+  const blocks = compress !== undefined && fixedBeforeCompression(plan).includes(lock);
+  const target = blocks ? compress : firstLock(plan);
+  const fixes: readonly Fix[] =
+    target === undefined || !movable(plan, [lock, target])
+      ? []
+      : [
+          {
+            title: blocks ? `lock ${hole} after compressing` : `lock ${hole} after the nail`,
+            class: "changes a decision",
+            edits: (blocks ? moveAfter : moveBefore)(text, [lock.place.span], target.place.span),
+          },
+        ];
+  return {
+    place: lock.wordPlace,
+    message: `Hole ${hole} is locked before the nail is in.`,
+    at: hole,
+    related: [{ place: nail.wordPlace, message: "The nail goes in here." }],
+    fixes,
+  };
 }
 
 /** `step` belongs before `other`: found at it, and moved there. */
@@ -112,8 +165,8 @@ function early({ plan, text }: Subject, step: Step, other: Step, message: string
 
 function checkBeforeLocking({ plan, text }: Subject): readonly Found[] {
   const [nail] = stepsOf(plan, "nail");
-  const [lock] = stepsOf(plan, "lock");
-  if (nail === undefined || lock === undefined || !isBefore(plan, nail, lock)) return [];
+  const lock = firstLock(plan);
+  if (nail === undefined || lock === undefined || isNailLate(plan)) return [];
   const planes = checksBeforeLocking(plan).flatMap((check) => check.things.map((thing) => thing.text));
   if (planes.includes("ap") || planes.includes("lateral")) return [];
   const fix: Fix = {
@@ -135,25 +188,49 @@ function checkBeforeLocking({ plan, text }: Subject): readonly Found[] {
 
 function capLast({ plan, text }: Subject): readonly Found[] {
   const [cap] = stepsOf(plan, "cap");
-  if (cap === undefined || cap.none) return [];
-  const late = [...locksAtDrivingEnd(plan), ...stepsOf(plan, "compress")].filter((step) => isBefore(plan, cap, step));
-  const last = late.toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b)).at(-1);
-  if (last === undefined) return [];
-  const names = late.map((step) => (step.kind === "lock" ? step.hole.text : "the compression"));
+  const late = afterCap(plan);
+  const last = late.at(-1);
+  if (cap === undefined || last === undefined) return [];
+  const names = listed(late.map((step) => (step.kind === "lock" ? step.hole.text : "the compression")));
+  // Behind the final check as well, it is not the cap that stands in the wrong place.
+  const lateSteps = !stepsAfter(plan, last).some((step) => step.kind === "check");
   const fix: Fix = {
-    title: `cap after ${last.kind === "lock" ? last.hole.text : "the compression"}`,
+    title: lateSteps
+      ? `${names} before the cap`
+      : `cap after ${last.kind === "lock" ? last.hole.text : "the compression"}`,
     class: "changes a decision",
-    edits: moveAfter(text, [cap.place.span], last.place.span),
+    edits: lateSteps
+      ? moveBefore(
+          text,
+          late.map((step) => step.place.span),
+          cap.place.span,
+        )
+      : moveAfter(text, [cap.place.span], last.place.span),
   };
   return [
     {
       place: cap.wordPlace,
-      message: `The cap closes the driving end before ${listed(names)}; it comes after all that is done there.`,
+      message: `The cap closes the driving end before ${names}; it comes after all that is done there.`,
       at: "cap",
       related: late.map((step) => ({ place: step.wordPlace, message: "It is done here." })),
-      fixes: movable(plan, [cap, last]) ? [fix] : [],
+      fixes: movable(plan, [cap, ...late]) ? [fix] : [],
     },
   ];
+}
+
+/** What is done at the driving end after the cap, in order, and has no finding elsewhere. */
+function afterCap(plan: Plan): readonly (LockStep | CompressStep)[] {
+  const [cap] = stepsOf(plan, "cap");
+  if (cap === undefined || cap.none) return [];
+  return [...locksAtDrivingEnd(plan), ...stepsOf(plan, "compress")]
+    .filter((step) => isBefore(plan, cap, step) && !isToldOtherwise(plan, step))
+    .toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b));
+}
+
+/** A slot screw after the compression, or a compression after the fixed screw, is `compression-unprepared`. */
+function isToldOtherwise(plan: Plan, step: LockStep | CompressStep): boolean {
+  if (step.kind === "compress") return fixedBeforeCompression(plan).length > 0;
+  return standsInSlot(plan, step) && stepsOf(plan, "compress").some((compress) => isBefore(plan, compress, step));
 }
 
 /** Reaming and the nail in a wrong place have findings of their own. */
@@ -162,7 +239,7 @@ const changing: ReadonlySet<Step["kind"]> = new Set(["lock", "compress", "backsl
 /** What has been done last must be looked at. */
 function finalCheck({ plan, text }: Subject): readonly Found[] {
   const last = plan.steps.findLast((step) => changing.has(step.kind)) ?? stepsOf(plan, "nail")[0];
-  if (last === undefined) return [];
+  if (last === undefined || isMisplaced(plan, last)) return [];
   if (stepsAfter(plan, last).some((step) => step.kind === "check")) return [];
   const check = checkAfterLocking(plan);
   return [
@@ -175,6 +252,12 @@ function finalCheck({ plan, text }: Subject): readonly Found[] {
       fixes: movable(plan, check === undefined ? [last] : [last, check]) ? [atTheEnd(text, last, check)] : [],
     },
   ];
+}
+
+/** It has a finding of its own and goes back before the check. */
+function isMisplaced(plan: Plan, step: Step): boolean {
+  if (step.kind !== "lock" && step.kind !== "compress") return false;
+  return isToldOtherwise(plan, step) || afterCap(plan).includes(step);
 }
 
 function atTheEnd(text: string, last: Step, check: CheckStep | undefined): Fix {

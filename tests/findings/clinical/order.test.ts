@@ -1,7 +1,9 @@
 /** The order of the steps, the checks, and the removal. */
 import { describe, expect, test } from "vitest";
+import { exampleText } from "../../../server/findings/example.ts";
+import { judged } from "../judged.ts";
 import { lines, moved, noFallback, unreamed, without } from "./changes.ts";
-import { type Change, checkTable, mended } from "./table.ts";
+import { applied, beyondSample, type Change, checkTable, mended, told } from "./table.ts";
 
 describe("the steps", () => {
   const ream = "    ream 8.5 mm to 11 mm by 0.5 mm\n";
@@ -65,7 +67,7 @@ describe("the steps", () => {
       change: moved("cap", "p2"),
       is: "error",
       at: "cap",
-      says: "before P2, P1 and the compression",
+      says: "before P2, the compression and P1",
     },
     {
       what: "no final check",
@@ -299,5 +301,43 @@ describe("the removal", () => {
     const again = mended(slug, change);
     expect(again.text).toContain(text);
     expect(again.judgement.findings.map((each) => each.slug)).toEqual(["compression-past-gap"]);
+  });
+});
+
+/** The text with `line` put before each of the others in turn: at most one finding, and its fix leaves none. */
+function checkEveryPlace(steps: readonly string[], line: string, textOf: (steps: readonly string[]) => string): void {
+  const others = steps.filter((each) => each !== line);
+  for (let at = 0; at <= others.length; at++) {
+    const analysis = judged({ text: textOf(others.toSpliced(at, 0, line)) });
+    const [found, ...more] = analysis.judgement.findings.filter((each) => each.slug !== "compression-past-gap");
+    expect(more.map(told), `before ${others[at] ?? "the end"}`).toEqual([]);
+    if (found === undefined) continue;
+    const fix = found.fixes?.[0];
+    expect(fix, told(found)).toBeDefined();
+    if (fix === undefined) continue;
+    const again = judged({ text: applied(analysis.text, fix) });
+    expect(beyondSample(again), `${told(found)} → ${fix.title}`).toEqual([]);
+  }
+}
+
+describe("one line in a wrong place is one mistake, and its fix mends it", () => {
+  const plan = exampleText({ change: [noFallback] });
+
+  const [head = "", rest = ""] = plan.split("  operation {\n");
+  const [operation = "", ...after] = rest.split("  }\n");
+  const steps = operation.split("\n").filter((line) => line !== "" && !line.includes("##"));
+  /** Where these stand is a matter of taste; a check moved is a check missing. */
+  const placed = steps.filter((line) => !/^ +(prepare|position|reduce|check)/.test(line));
+
+  test.each(placed.map((line) => [line.trim(), line] as const))("operation: %s", (_, line) => {
+    const tail = after.join("  }\n");
+    checkEveryPlace(steps, line, (lines) => `${head}  operation {\n${lines.join("\n")}\n  }\n${tail}`);
+  });
+
+  const [before = "", removal = ""] = plan.split("  removal {\n");
+  const takes = removal.split("\n").filter((line) => line.startsWith("    "));
+
+  test.each(takes.map((line) => [line.trim(), line] as const))("removal: %s", (_, line) => {
+    checkEveryPlace(takes, line, (lines) => `${before}  removal {\n${lines.join("\n")}\n  }\n}\n`);
   });
 });
