@@ -19,7 +19,7 @@ const none = constant(0, "mm");
 const mostTries = 300;
 
 /** The only compression of the plan; undefined when there are several, whose sum cannot be shared out. */
-export function onlyCompression(plan: Plan): CompressStep | undefined {
+function onlyCompression(plan: Plan): CompressStep | undefined {
   const [only, another] = stepsOf(plan, "compress");
   return another === undefined ? only : undefined;
 }
