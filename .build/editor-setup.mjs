@@ -1,5 +1,5 @@
 // Brings in what the tests in a real editor need: a browser and the headers of one library from Debian when they are absent, and
-// the packages of tests/editor when they are absent or older than their lock file.
+// the packages of tests/editor when they are absent or older than their lock file. CHROMIUM names a browser that stands elsewhere.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
@@ -7,9 +7,11 @@ import { fileURLToPath } from "node:url";
 
 const folder = fileURLToPath(new URL("../tests/editor/", import.meta.url));
 
+const debianInstaller = "apt-get";
+
 /** Debian package by a file that shows it is installed. The headers are for one native part of the workbench. */
 const debian = new Map([
-  ["/usr/bin/chromium", "chromium"],
+  [process.env.CHROMIUM ?? "/usr/bin/chromium", "chromium"],
   ["/usr/include/gssapi/gssapi.h", "libkrb5-dev"],
   ["/usr/bin/pkg-config", "pkg-config"],
 ]);
@@ -24,7 +26,10 @@ function installFromDebian(names) {
     ["update", "-qq"],
     ["install", "-y", "-qq", "--no-install-recommends", ...names],
   ]) {
-    const run = spawnSync("apt-get", command, { stdio: ["ignore", "ignore", "inherit"], env: plainEnvironment() });
+    const run = spawnSync(debianInstaller, command, {
+      stdio: ["ignore", "ignore", "inherit"],
+      env: plainEnvironment(),
+    });
     if (run.status !== 0) stop(`apt-get ${command[0]} failed; these Debian packages are needed: ${names.join(" ")}`);
   }
 }

@@ -1,16 +1,18 @@
 /**
- * Packs the VS Code extension: a folder with the listed files and nothing else, and from it dist/isthmus.vsix. The bundles must
- * have been made before. The same sources give the same bytes.
+ * Packs the VS Code extension: a folder with the listed files and nothing else, and from it dist/isthmus.vsix or the file
+ * that is named. The bundles must have been made before. The same sources give the same bytes.
  */
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
-import { dirname } from "node:path";
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import manifest from "../package.json" with { type: "json" };
 import { noticesOf } from "./package-notices.ts";
 
 const root = fileURLToPath(new URL("..", import.meta.url));
-const staged = `${root}dist/vsix/`;
+/** A folder of its own, so that two packings at once do not meet. */
+const staged = `${mkdtempSync(join(tmpdir(), "isthmus-package-"))}/`;
 
 /** Files and folders of the tree that go into the package, as they are. */
 const taken = [
@@ -48,11 +50,14 @@ const manifestKeys = [
 /** Stands as the time of every file in the package, so that two packings are equal: 2026-01-01. */
 const fixedTime = "1767225600";
 
-stage();
-pack(`${root}dist/isthmus.vsix`);
+try {
+  stage();
+  pack(process.argv[2] ?? `${root}dist/isthmus.vsix`);
+} finally {
+  rmSync(staged, { recursive: true });
+}
 
 function stage(): void {
-  rmSync(staged, { recursive: true, force: true });
   for (const path of taken) {
     mkdirSync(dirname(`${staged}${path}`), { recursive: true });
     cpSync(`${root}${path}`, `${staged}${path}`, { recursive: true });
@@ -66,7 +71,7 @@ function pack(out: string): void {
   const run = spawnSync(
     process.execPath,
     [
-      `${root}node_modules/@vscode/vsce/vsce`,
+      fileURLToPath(import.meta.resolve("@vscode/vsce/vsce")),
       "package",
       "--no-dependencies",
       "--allow-missing-repository",
@@ -80,7 +85,5 @@ function pack(out: string): void {
       env: { ...process.env, SOURCE_DATE_EPOCH: fixedTime, TZ: "UTC", VSCE_STORE: "file" },
     },
   );
-  if (run.status === 0) return;
-  console.error(`${run.stdout}${run.stderr}\nPacking failed.`);
-  process.exit(1);
+  if (run.status !== 0) throw new Error(`Packing failed.\n${run.stdout}${run.stderr}`);
 }

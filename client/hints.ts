@@ -1,11 +1,20 @@
-/** The setting for inlay hints: asks the server for none while it is off, and asks anew when it is changed. */
+/**
+ * Inlay hints on their way to the screen: none while the setting is off, asked for anew when it is changed, and none that belong to an
+ * older text. What they say is the server's.
+ */
 import { type ExtensionContext, type TextDocument, window, workspace } from "vscode";
 import { type BaseLanguageClient, InlayHintRequest, type Middleware } from "vscode-languageclient";
 
 const setting = "isthmus.inlayHints.enabled";
 
 export const hintMiddleware: Middleware = {
-  provideInlayHints: (document, range, token, next) => (wanted(document) ? next(document, range, token) : []),
+  provideInlayHints: async (document, range, token, next) => {
+    if (!wanted(document)) return [];
+    const { version } = document;
+    const hints = await next(document, range, token);
+    // An answer about an older text is dropped, so that no number stands behind another line; the editor asks again.
+    return document.version === version ? hints : [];
+  },
 };
 
 export function followHintSetting(context: ExtensionContext, client: BaseLanguageClient): void {

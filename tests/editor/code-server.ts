@@ -17,7 +17,10 @@ export interface WorkbenchOptions {
   readonly state: string;
   readonly vsix: string;
   readonly folder: string;
-  readonly settings?: Readonly<Record<string, unknown>>;
+  /** One that is free when not given. */
+  readonly port?: string;
+  /** Opens the folder as one whose writer is not trusted. */
+  readonly restricted?: boolean;
 }
 
 const program = fileURLToPath(new URL("node_modules/code-server/out/node/entry.js", import.meta.url));
@@ -29,8 +32,10 @@ const quiet = {
   "extensions.autoCheckUpdates": false,
   "extensions.autoUpdate": false,
   "extensions.ignoreRecommendations": true,
+  "files.autoSave": "off",
   "git.enabled": false,
-  "security.workspace.trust.enabled": false,
+  "security.workspace.trust.banner": "never",
+  "security.workspace.trust.startupPrompt": "never",
   "telemetry.telemetryLevel": "off",
   "update.mode": "none",
   "workbench.enableExperiments": false,
@@ -45,11 +50,13 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   const config = `${options.state}/config.yaml`;
   mkdirSync(`${options.state}/user/User`, { recursive: true });
   writeFileSync(config, "{}\n");
-  writeFileSync(`${options.state}/user/User/settings.json`, JSON.stringify({ ...quiet, ...options.settings }));
+  writeFileSync(`${options.state}/user/User/settings.json`, JSON.stringify(quiet));
   await finished(run(["--config", config, ...places, "--install-extension", options.vsix, "--force"]));
   const server = run([
-    ...["--config", config, ...places, "--auth", "none", "--bind-addr", "127.0.0.1:0"],
-    ...["--disable-telemetry", "--disable-update-check", "--disable-workspace-trust", options.folder],
+    ...["--config", config, ...places, "--auth", "none", "--bind-addr", `127.0.0.1:${options.port ?? "0"}`],
+    ...["--disable-telemetry", "--disable-update-check"],
+    ...(options.restricted === true ? [] : ["--disable-workspace-trust"]),
+    options.folder,
   ]);
   const address = await listening(server);
   return { url: `${address}?folder=${encodeURIComponent(options.folder)}`, stop: () => stop(server) };

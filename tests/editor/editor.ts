@@ -2,7 +2,7 @@
  * What a person does in the workbench, as functions over the page: open a file, go to a place, read a hover, choose a fix. Places
  * are told by the text that stands there, never by numbers.
  */
-import { chromium, type Page } from "playwright-core";
+import { type Browser, chromium, type Locator, type Page } from "playwright-core";
 
 const chromiumFlags = [
   "--no-sandbox",
@@ -25,25 +25,44 @@ export interface Editor {
 
 const lines = ".editor-group-container.active .monaco-editor .view-lines .view-line";
 
-/** Opens the address in a browser and waits until the workbench stands. */
-export async function openEditor(url: string): Promise<Editor> {
-  const browser = await chromium.launch({ executablePath: "/usr/bin/chromium", args: chromiumFlags });
+/** Long enough for a busy machine; what holds is seen at once. */
+const patience = 60_000;
+
+export function openBrowser(): Promise<Browser> {
+  return chromium.launch({ executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium", args: chromiumFlags });
+}
+
+/** Opens the address as a new visitor and waits until the workbench stands. */
+export async function openEditor(browser: Browser, url: string): Promise<Editor> {
   const page = await browser.newPage({ viewport: { width: 1440, height: 900 }, deviceScaleFactor: 1 });
+  page.setDefaultTimeout(patience);
   const outside: string[] = [];
   page.on("request", (request) => {
     if (!/^(http:\/\/127\.0\.0\.1[:/]|data:|blob:)/.test(request.url())) outside.push(request.url());
   });
-  await page.goto(url, { timeout: 60_000 });
-  await page.locator(".monaco-workbench .part.statusbar").waitFor({ timeout: 60_000 });
-  return { page, outside, close: () => browser.close() };
+  await page.goto(url);
+  await page.locator(".monaco-workbench .part.statusbar").waitFor();
+  return { page, outside, close: () => page.close() };
 }
 
-/** Runs a command by its words in the palette. */
+/** Runs a command by its words in the palette, which may open before it knows an extension's commands. */
 export async function command(page: Page, words: string): Promise<void> {
+  const row = page.locator(".quick-input-list .monaco-list-row").filter({ hasText: words }).first();
+  await eventually(
+    () => search(page, words, row),
+    (found) => found,
+    `no command "${words}"`,
+  );
+  await row.click();
+}
+
+async function search(page: Page, words: string, row: Locator): Promise<boolean> {
+  await page.keyboard.press("Escape");
   await page.keyboard.press("F1");
   await page.locator(".quick-input-widget input").first().waitFor();
   await page.keyboard.insertText(words);
-  await page.locator(".quick-input-list .monaco-list-row").filter({ hasText: words }).first().click();
+  await page.waitForTimeout(500);
+  return (await row.count()) > 0;
 }
 
 export async function openFile(page: Page, name: string): Promise<void> {
@@ -73,22 +92,19 @@ export async function goTo(page: Page, text: string, place: string, into = 0): P
   await page.locator(".quick-input-widget").waitFor({ state: "hidden" });
 }
 
-/** The hover at the cursor, as it is read. */
-export async function hover(page: Page): Promise<string> {
+/** Opens the hover at the cursor; its parts come one after another, so it is read until it is taken. */
+export async function hover(page: Page, taken: (read: string) => boolean, what: string): Promise<string> {
   await page.keyboard.press("Control+K");
   await page.keyboard.press("Control+I");
   const contents = page.locator(".monaco-editor .monaco-hover:not(.hidden) .hover-contents");
-  await contents.first().waitFor({ timeout: 10_000 });
-  const read = (await contents.allInnerTexts()).join("\n");
-  await page.keyboard.press("Escape");
-  return read;
+  return eventually(async () => (await contents.allInnerTexts()).join("\n"), taken, what);
 }
 
 /** Titles of what the light bulb offers at the cursor. The list stays open: `choose` one or press Escape. */
 export async function offers(page: Page): Promise<readonly string[]> {
   await page.keyboard.press("Control+.");
   const rows = page.locator(".action-widget .monaco-list-row.action");
-  await rows.first().waitFor({ timeout: 10_000 });
+  await rows.first().waitFor();
   return rows.allInnerTexts();
 }
 
@@ -125,9 +141,9 @@ export async function coloursOf(page: Page, line: string): Promise<ReadonlyMap<s
   return new Map(pieces.map(([text, colour]) => [plainSpaces(text).trim(), colour]));
 }
 
-/** Asks until the answer is taken, at most ten seconds; throws with the last answer. */
+/** Asks until the answer is taken; throws with the last answer when patience ends. */
 export async function eventually<T>(ask: () => Promise<T>, taken: (answer: T) => boolean, what: string): Promise<T> {
-  const end = Date.now() + 10_000;
+  const end = Date.now() + patience;
   for (;;) {
     const answer = await ask();
     if (taken(answer)) return answer;

@@ -5,15 +5,12 @@
 declare module "playwright-core" {
   export interface Locator {
     first(): Locator;
-    nth(index: number): Locator;
     filter(options: { readonly hasText: string | RegExp }): Locator;
     locator(selector: string): Locator;
     count(): Promise<number>;
-    click(options?: { readonly timeout?: number }): Promise<void>;
-    hover(): Promise<void>;
-    waitFor(options?: { readonly state?: "visible" | "hidden"; readonly timeout?: number }): Promise<void>;
+    click(): Promise<void>;
+    waitFor(options?: { readonly state?: "visible" | "hidden" }): Promise<void>;
     allInnerTexts(): Promise<string[]>;
-    innerText(): Promise<string>;
     evaluateAll<T>(inPage: (elements: HTMLElementLike[]) => T): Promise<T>;
   }
 
@@ -28,12 +25,13 @@ declare module "playwright-core" {
 
   export interface Page {
     readonly keyboard: {
-      press(key: string, options?: { readonly delay?: number }): Promise<void>;
+      press(key: string): Promise<void>;
       type(text: string, options?: { readonly delay?: number }): Promise<void>;
       insertText(text: string): Promise<void>;
     };
-    readonly mouse: { move(x: number, y: number): Promise<void> };
-    goto(url: string, options?: { readonly timeout?: number }): Promise<unknown>;
+    close(): Promise<void>;
+    goto(url: string): Promise<unknown>;
+    setDefaultTimeout(milliseconds: number): void;
     locator(selector: string): Locator;
     screenshot(options: { readonly path: string }): Promise<unknown>;
     on(event: "request", listener: (request: { url(): string }) => void): void;

@@ -1,0 +1,164 @@
+/**
+ * Looks into the packed extension: exactly the listed files, small, the same twice, with the cautions where they belong and without
+ * anything that could reach the network.
+ */
+import { spawnSync } from "node:child_process";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { beforeAll, describe, expect, test } from "vitest";
+import { hasHidden } from "../../grammar/characters.ts";
+import { caution } from "../../server/answers/caution.ts";
+import { unzip } from "./zip.ts";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+
+let files: ReadonlyMap<string, Buffer> = new Map();
+let bytes: Buffer = Buffer.alloc(0);
+
+beforeAll(() => {
+  bytes = packed();
+  files = unzip(bytes);
+}, 60_000);
+
+function packed(): Buffer {
+  const folder = mkdtempSync(join(tmpdir(), "isthmus-packed-"));
+  try {
+    const out = join(folder, "isthmus.vsix");
+    const run = spawnSync(process.execPath, [`${root}.build/package.ts`, out], { encoding: "utf8" });
+    if (run.status !== 0) throw new Error(`${run.stdout}${run.stderr}`);
+    return readFileSync(out);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+function text(path: string): string {
+  const content = files.get(`extension/${path}`);
+  if (content === undefined) throw new Error(`The package has no ${path}`);
+  return content.toString("utf8");
+}
+
+interface Manifest {
+  readonly main: string;
+  readonly icon: string;
+  readonly contributes: {
+    readonly walkthroughs: readonly {
+      readonly description: string;
+      readonly steps: readonly { readonly description: string }[];
+    }[];
+    readonly configuration: { readonly properties: Readonly<Record<string, unknown>> };
+  };
+}
+
+function manifest(): Manifest {
+  return JSON.parse(text("package.json"));
+}
+
+test("holds the listed files and no other", () => {
+  const samples = readdirSync(`${root}samples`, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile())
+    .map((entry) => `extension/${entry.parentPath.slice(root.length)}/${entry.name}`.replaceAll("//", "/"));
+  expect([...files.keys()].sort()).toEqual(
+    [
+      "[Content_Types].xml",
+      "extension.vsixmanifest",
+      "extension/LICENSE.txt",
+      "extension/THIRD-PARTY-NOTICES.txt",
+      "extension/changelog.md",
+      "extension/client/images/editor.png",
+      "extension/client/images/file-dark.svg",
+      "extension/client/images/file-light.svg",
+      "extension/client/images/icon.png",
+      "extension/client/walkthrough/caution.md",
+      "extension/client/walkthrough/findings.md",
+      "extension/client/walkthrough/readings.md",
+      "extension/dist/extension.js",
+      "extension/dist/language-server.js",
+      "extension/grammar/isthmus.tmLanguage.json",
+      "extension/grammar/language-configuration.json",
+      "extension/grammar/markdown-fence.tmLanguage.json",
+      "extension/package.json",
+      "extension/readme.md",
+      ...samples,
+    ].sort(),
+  );
+});
+
+test("is small", () => {
+  expect(bytes.length).toBeLessThan(1_500_000);
+});
+
+test("packed twice is the same to the byte", () => {
+  expect(packed().equals(bytes)).toBe(true);
+});
+
+test("every file that the manifest names is there", () => {
+  const named = [...JSON.stringify(manifest()).matchAll(/"(?:\.\/)?((?:client|dist|grammar)\/[^"]+)"/g)];
+  expect(named.length).toBeGreaterThan(8);
+  for (const [, path = ""] of named) expect([...files.keys()]).toContain(`extension/${path}`);
+});
+
+test("the manifest holds nothing of how it was made", () => {
+  for (const key of ["scripts", "devDependencies", "dependencies", "type", "bin", "allowScripts"]) {
+    expect(manifest()).not.toHaveProperty(key);
+  }
+});
+
+describe("cautions", () => {
+  test("the read-me has them whole", () => {
+    expect(text("readme.md").replaceAll(/[\s>*]+/g, " ")).toContain(caution);
+  });
+
+  test("the walkthrough opens with them, on its list and on its first page", () => {
+    const [walkthrough] = manifest().contributes.walkthroughs;
+    expect(walkthrough?.steps[0]?.description).toBe(caution);
+    expect(caution.startsWith(walkthrough?.description ?? "none")).toBe(true);
+    expect(text("client/walkthrough/caution.md")).toContain(caution);
+  });
+
+  test("the status of the running server says what it is not", () => {
+    expect(text("dist/extension.js")).toContain("Planning and teaching aid, not a medical device");
+  });
+
+  test("no setting is about them", () => {
+    expect(Object.keys(manifest().contributes.configuration.properties)).toEqual([
+      "isthmus.inlayHints.enabled",
+      "isthmus.trace.server",
+    ]);
+  });
+
+  test("nothing shown calls a plan safe or unsafe", () => {
+    for (const path of ["package.json", "client/walkthrough/findings.md", "client/walkthrough/readings.md"]) {
+      expect(text(path)).not.toMatch(/\b(un)?safe\b/i);
+    }
+  });
+});
+
+describe("no way out", () => {
+  test.each(["dist/extension.js", "dist/language-server.js"])("%s has no means to ask another host", (path) => {
+    const modules = [...text(path).matchAll(/require\("([^"]+)"\)/g)].map(([, name = ""]) =>
+      name.replace(/^node:/, ""),
+    );
+    expect(modules.length).toBeGreaterThan(0);
+    const networked = ["http", "https", "http2", "dns", "tls", "dgram", "undici", "inspector", "worker_threads"];
+    expect(modules.filter((name) => networked.includes(name))).toEqual([]);
+    expect(text(path)).not.toMatch(/\bfetch\(|XMLHttpRequest|WebSocket\(|sendTelemetry|createTelemetryLogger/);
+  });
+});
+
+test("no text in the package hides a character", () => {
+  for (const [path, content] of files) {
+    if (path.endsWith(".png")) continue;
+    expect(hasHidden(content.toString("utf8")), path).toBe(false);
+  }
+});
+
+test("the notices name every bundled package with its licence", () => {
+  const notices = text("THIRD-PARTY-NOTICES.txt");
+  for (const name of ["chevrotain", "vscode-languageclient", "vscode-languageserver", "vscode-jsonrpc", "semver"]) {
+    expect(notices).toMatch(new RegExp(`^${name} \\d+\\.\\d+\\.\\d+ \\(\\S+\\)$`, "m"));
+  }
+  expect(notices).toContain("Permission is hereby granted");
+});

@@ -1,0 +1,90 @@
+/**
+ * Drives the packaged extension in a real workbench in a real browser, as a writer would, and says what held. Each scenario works on
+ * its own copy of the samples. Run by Node; the package must have been made. `--picture` also renews the picture in the read-me.
+ */
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { startWorkbench } from "./code-server.ts";
+import { type Editor, openBrowser, openEditor } from "./editor.ts";
+import { type Scenario, scenarios } from "./scenarios.ts";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const pictures = `${root}tests/editor/screenshots`;
+
+const state = mkdtempSync(join(tmpdir(), "isthmus-editor-"));
+const folder = `${state}/library`;
+mkdirSync(folder);
+const only = process.argv.slice(2).filter((each) => !each.startsWith("--"));
+
+const chosen = scenarios.filter(({ name }) => only.length === 0 || only.some((each) => name.includes(each)));
+
+rmSync(pictures, { recursive: true, force: true });
+mkdirSync(pictures, { recursive: true });
+let passed = 0;
+try {
+  for (const restricted of [false, true]) {
+    const some = chosen.filter((scenario) => (scenario.restricted ?? false) === restricted);
+    if (some.length > 0) passed += await drive(some, restricted);
+  }
+} finally {
+  rmSync(state, { recursive: true, force: true });
+}
+console.log(`${passed} passed, ${chosen.length - passed} failed`);
+process.exitCode = passed === chosen.length && passed > 0 ? 0 : 1;
+
+/** Runs the scenarios one after another in one workbench; the number of those that held. */
+async function drive(some: readonly Scenario[], restricted: boolean): Promise<number> {
+  const workbench = await startWorkbench({
+    state: `${state}/${restricted ? "restricted" : "trusted"}`,
+    vsix: `${root}dist/isthmus.vsix`,
+    folder,
+    restricted,
+  });
+  const browser = await openBrowser();
+  let held = 0;
+  try {
+    for (const scenario of some) {
+      const why = await run(scenario, () => openEditor(browser, workbench.url));
+      console.log(why === undefined ? `ok      ${scenario.name}` : `NOT OK  ${scenario.name}\n        ${why}`);
+      if (why === undefined) held += 1;
+    }
+  } finally {
+    await browser.close();
+    await workbench.stop();
+  }
+  return held;
+}
+
+/** Says why the scenario did not hold; undefined when it did. */
+async function run(scenario: Scenario, open: () => Promise<Editor>): Promise<string | undefined> {
+  // What is in the folder goes, not the folder: the workbench watches it.
+  for (const name of readdirSync(folder)) rmSync(`${folder}/${name}`, { recursive: true });
+  cpSync(`${root}samples`, folder, { recursive: true });
+  const { file } = scenario;
+  if (scenario.write !== undefined)
+    writeFileSync(`${folder}/${file}`, scenario.write(readFileSync(`${folder}/${file}`, "utf8")));
+  const editor = await open();
+  try {
+    await scenario.run({
+      page: editor.page,
+      text: readFileSync(`${folder}/${file}`, "utf8"),
+      onDisk: () => readFileSync(`${folder}/${file}`, "utf8"),
+      name: file.slice(file.lastIndexOf("/") + 1),
+      folder,
+      state,
+      picture: (name) => editor.page.screenshot({ path: `${pictures}/${name}.png` }),
+      readmePicture: async () => {
+        if (process.argv.includes("--picture"))
+          await editor.page.screenshot({ path: `${root}client/images/editor.png` });
+      },
+    });
+    return editor.outside.length === 0 ? undefined : `asked outside this machine: ${editor.outside.join(", ")}`;
+  } catch (failure) {
+    await editor.page.screenshot({ path: `${pictures}/failed-${scenario.name.replaceAll(/\W+/g, "-")}.png` });
+    return failure instanceof Error ? failure.message : String(failure);
+  } finally {
+    await editor.close();
+  }
+}

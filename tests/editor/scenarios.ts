@@ -1,0 +1,331 @@
+/**
+ * What a writer does with a plan in the editor, each from opening the file to looking at what came of it. What the findings and
+ * reckonings must say is proved elsewhere; here it is proved that they reach the screen and the fixes reach the file.
+ */
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import {
+  choose,
+  coloursOf,
+  command,
+  eventually,
+  goTo,
+  hover,
+  offers,
+  openFile,
+  problems,
+  save,
+  shownLines,
+} from "./editor.ts";
+
+export interface Stage {
+  readonly page: Page;
+  /** The text of the file as it was opened. */
+  readonly text: string;
+  readonly onDisk: () => string;
+  readonly name: string;
+  /** The folder that is open: a copy of the samples. */
+  readonly folder: string;
+  /** The folder everything of the workbench lies in. */
+  readonly state: string;
+  readonly picture: (name: string) => Promise<unknown>;
+  /** Takes the picture for the read-me when that was asked for. */
+  readonly readmePicture: () => Promise<void>;
+}
+
+export interface Scenario {
+  readonly name: string;
+  /** Path in the samples. */
+  readonly file: string;
+  /** Whether the folder is opened as one whose writer is not trusted. */
+  readonly restricted?: boolean;
+  /** Changes the file before it is opened. */
+  readonly write?: (text: string) => string;
+  readonly run: (stage: Stage) => Promise<void>;
+}
+
+const mistakes = "plans/typical-mistakes.isthmus";
+const sound = "plans/simple-shaft.isthmus";
+
+function hold(held: boolean, what: string): void {
+  if (!held) throw new Error(what);
+}
+
+function naming(slug: string): (messages: readonly string[]) => boolean {
+  return (messages) => messages.some((each) => each.includes(slug));
+}
+
+/** Something with a unit besides the finding's own words. */
+function tellsReckoning(read: string): boolean {
+  return /\d mm/.test(read.replace(/The last head.*?reaming-overshoot\)/s, ""));
+}
+
+async function linesWithHints(page: Page, text: string): Promise<number> {
+  const lines = new Set(text.split("\n").map(withoutBlanks));
+  return (await shownLines(page)).filter((each) => !lines.has(withoutBlanks(each))).length;
+}
+
+/** Waits until the server has answered about the open file. */
+async function ready(page: Page, text: string): Promise<void> {
+  await eventually(
+    () => linesWithHints(page, text),
+    (count) => count > 0,
+    "no hint came",
+  );
+}
+
+function withoutBlanks(text: string): string {
+  return text.replaceAll(/\s+/g, "");
+}
+
+export const scenarios: readonly Scenario[] = [
+  {
+    name: "words, numbers, units, texts and notes are coloured apart",
+    file: sound,
+    run: async ({ page, name, text, picture }) => {
+      await openFile(page, name);
+      await goTo(page, text, "ream 8.5 mm");
+      const ream = await eventually(
+        () => coloursOf(page, "ream 8.5 mm"),
+        (each) => each.size > 3,
+        "no colours",
+      );
+      const kinds = ["ream", "8.5", "to"].map((each) => ream.get(each));
+      hold(new Set(kinds).size === 3 && !kinds.includes(undefined), `colours of ream, 8.5 and to: ${kinds.join(", ")}`);
+      await picture("colours");
+    },
+  },
+  {
+    name: "a plan without mistakes has no error and no warning",
+    file: sound,
+    run: async ({ page, name, text, picture }) => {
+      await openFile(page, name);
+      await goTo(page, text, "nail tarnbeck");
+      await eventually(
+        () => shownLines(page),
+        (lines) => lines.some((each) => /nail tarnbeck.*sunk 9 mm.+/.test(each)),
+        "no hint came",
+      );
+      const squiggles = await page.locator(".squiggly-error, .squiggly-warning").count();
+      hold(squiggles === 0, `${squiggles} squiggles`);
+      hold((await page.locator(".markers-panel").count()) === 0, "the list of problems was open");
+      await picture("sound");
+    },
+  },
+  {
+    name: "reaming too far: squiggle, message, hover, fix, and the finding is gone; undo brings the text back",
+    file: mistakes,
+    run: async ({ page, name, text, onDisk, picture, readmePicture }) => {
+      const line = "ream 8.5 mm to 12.5 mm by 0.5 mm";
+      await openFile(page, name);
+      await goTo(page, text, line, 7);
+      await eventually(
+        () => page.locator(".squiggly-error, .squiggly-warning").count(),
+        (count) => count > 0,
+        "no squiggle",
+      );
+      await eventually(() => problems(page), naming("reaming-overshoot"), "the problem is not listed");
+      await goTo(page, text, line, 7);
+      await hover(page, (read) => /larger than the nail/.test(read), "the hover does not tell the finding");
+      await hover(page, tellsReckoning, "the hover tells no reckoning");
+      await picture("finding");
+      await readmePicture();
+      await page.keyboard.press("Escape");
+      const titles = await offers(page);
+      hold(
+        titles.some((each) => each.includes("over the nail")),
+        `offered: ${titles.join("; ")}`,
+      );
+      await picture("offers");
+      await choose(page, "over the nail");
+      await eventually(
+        () => problems(page),
+        (messages) => !naming("reaming-overshoot")(messages),
+        "the finding stays",
+      );
+      const changed = (await saved(page, onDisk, (now) => now !== text, "the fix is not saved"))
+        .split("\n")
+        .filter((each, index) => each !== text.split("\n")[index]);
+      hold(changed.length === 1 && /^ {4}ream 8\.5 mm/.test(changed[0] ?? ""), `changed: ${changed.join(" | ")}`);
+      await picture("fixed");
+      await goTo(page, onDisk(), "ream 8.5 mm");
+      await page.keyboard.press("Control+Z");
+      await eventually(() => problems(page), naming("reaming-overshoot"), "the finding does not come back");
+      await saved(page, onDisk, (now) => now === text, "undo did not bring the text back");
+    },
+  },
+  {
+    name: "hints stand behind the lines they belong to and go when they are turned off",
+    file: sound,
+    run: async ({ page, name, text, folder, picture }) => {
+      const hinted = (): Promise<number> => linesWithHints(page, text);
+      await openFile(page, name);
+      await goTo(page, text, "lock D2");
+      await eventually(hinted, (count) => count >= 3, "too few lines with hints");
+      await picture("hints");
+      mkdirSync(`${folder}/.vscode`);
+      writeFileSync(`${folder}/.vscode/settings.json`, '{ "isthmus.inlayHints.enabled": false }');
+      await eventually(hinted, (count) => count === 0, "hints stay");
+      writeFileSync(`${folder}/.vscode/settings.json`, "{}");
+      await eventually(hinted, (count) => count >= 3, "hints do not come back");
+    },
+  },
+  {
+    name: "a badly laid out plan is laid out, twice the same",
+    file: sound,
+    write: (text) => text.replaceAll(/^ {4}/gm, "\t  ").replaceAll(" mm", "mm").replaceAll(", ", ",   "),
+    run: async ({ page, name, text, onDisk, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      await picture("badly-laid-out");
+      await command(page, "Format Document");
+      await page.locator(".tab.active.dirty").waitFor();
+      const once = await saved(page, onDisk, (now) => now !== text, "the layout is not saved");
+      hold(withoutBlanks(once) === withoutBlanks(text), "laying out changed more than blanks");
+      hold(once.includes("    ream 8.5 mm to 11 mm by 0.5 mm\n"), "the layout is not the canonical one");
+      await command(page, "Format Document");
+      await page.waitForTimeout(500);
+      await save(page);
+      await page.waitForTimeout(500);
+      hold(onDisk() === once, "laying out again changed it again");
+      await picture("laid-out");
+    },
+  },
+  {
+    name: "while typing: words are offered, a half-written line is marked, notes and lists go on",
+    file: sound,
+    run: async ({ page, name, text, onDisk, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      await eventually(
+        () => typeNote(page, text),
+        (went) => went,
+        "the note did not go on",
+      );
+      await page.keyboard.press("Enter");
+      for (const _ of "## ") await page.keyboard.press("Backspace");
+      await page.keyboard.type("st", { delay: 50 });
+      const offered = page.locator(".suggest-widget.visible .monaco-list-row");
+      await offered.filter({ hasText: "step" }).first().waitFor();
+      await picture("completion");
+      await page.keyboard.press("Escape");
+      await eventually(() => problems(page), naming("unknown-word"), "a half-typed word is not marked");
+      await command(page, "Focus Active Editor Group");
+      await page.keyboard.press("Control+Shift+K");
+      await eventually(
+        () => problems(page),
+        (messages) => !naming("unknown-word")(messages),
+        "the mark stays",
+      );
+      const noted = (now: string): boolean => now.includes("\n    ## A note\n    ## goes on\n");
+      await saved(page, onDisk, noted, "the note did not go on");
+    },
+  },
+  {
+    name: "a change of the catalogue on the disk reaches the open plan",
+    file: sound,
+    run: async ({ page, name, text, folder, picture }) => {
+      const catalogue = `${folder}/catalogue/tarnbeck.isthmus`;
+      await openFile(page, name);
+      await ready(page, text);
+      hold((await problems(page)).length === 0, "problems before the change");
+      writeFileSync(
+        catalogue,
+        readFileSync(catalogue, "utf8").replace(/^ {4}diameters .*$/m, "    diameters 8 mm, 9 mm"),
+      );
+      await eventually(() => problems(page), naming("nail-unlisted"), "the change is not seen");
+      await picture("catalogue-changed");
+    },
+  },
+  {
+    name: "after its server is killed the findings come back by themselves",
+    file: mistakes,
+    run: async ({ page, name, text, state, picture }) => {
+      await openFile(page, name);
+      const before = await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
+      const [pid] = serversUnder(state);
+      hold(pid !== undefined, "no server process found");
+      if (pid !== undefined) process.kill(pid, "SIGKILL");
+      await eventually(
+        async () => serversUnder(state),
+        ([next]) => next !== undefined && next !== pid,
+        "no new server",
+      );
+      await goTo(page, text, "ream 8.5 mm");
+      await eventually(
+        () => problems(page),
+        (now) => now.join() === before.join(),
+        "not the same findings",
+      );
+      await picture("after-kill");
+    },
+  },
+  {
+    name: "in Restricted Mode a plan is checked all the same",
+    file: mistakes,
+    restricted: true,
+    run: async ({ page, name, text, picture }) => {
+      await openFile(page, name);
+      await page.locator(".statusbar-item").filter({ hasText: "Restricted Mode" }).waitFor();
+      await goTo(page, text, "ream 8.5 mm");
+      await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
+      await ready(page, text);
+      await picture("restricted");
+    },
+  },
+  {
+    name: "a new plan opens as a frame to fill in",
+    file: sound,
+    run: async ({ page, picture }) => {
+      await command(page, "Isthmus: New Plan");
+      await eventually(
+        () => shownLines(page),
+        (lines) => lines.some((each) => each.includes("What is planned")),
+        "no frame",
+      );
+      await eventually(() => problems(page), naming("missing"), "what is missing is not named");
+      await picture("new-plan");
+    },
+  },
+];
+
+/**
+ * Types a note of two lines before a statement, from the text as it was opened, and tells whether the second line became a note. The
+ * editor learns a language's typing habits some time after it has opened the file.
+ */
+async function typeNote(page: Page, text: string): Promise<boolean> {
+  await command(page, "File: Revert File");
+  await goTo(page, text, "\n    wire ball-tip");
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("## A note");
+  await page.keyboard.press("Enter");
+  await page.keyboard.type("goes on");
+  return (await shownLines(page)).includes("    ## goes on");
+}
+
+/** Saves; gives the file once it is as it must become. */
+async function saved(
+  page: Page,
+  onDisk: () => string,
+  taken: (text: string) => boolean,
+  what: string,
+): Promise<string> {
+  await save(page);
+  return eventually(async () => onDisk(), taken, what);
+}
+
+/** Processes that run the language server of the extension installed under a folder. */
+function serversUnder(state: string): readonly number[] {
+  return readdirSync("/proc")
+    .filter((each) => /^\d+$/.test(each) && commandLine(each).includes(`${state}/`))
+    .filter((each) => /language-server\.js\0--stdio/.test(commandLine(each)))
+    .map(Number);
+}
+
+function commandLine(pid: string): string {
+  try {
+    return readFileSync(`/proc/${pid}/cmdline`, "utf8");
+  } catch {
+    return "";
+  }
+}
