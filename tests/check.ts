@@ -8,6 +8,7 @@ import { fileURLToPath } from "node:url";
 import { expect } from "vitest";
 import { layout } from "../grammar/layout.ts";
 import { parse } from "../grammar/parse.ts";
+import { shape } from "../grammar/shape.ts";
 import type { Edit } from "../grammar/problems.ts";
 import type { Span } from "../grammar/tree.ts";
 import { type Analysis, analyse, libraryOver } from "../server/answers/analyse.ts";
@@ -118,7 +119,7 @@ export interface Expected {
   readonly details?: Readonly<Record<string, string>>;
   /** What each offer would replace. */
   readonly replace?: string;
-  /** What is written by a client that has places to fill in. */
+  /** What is written by a client that has places to fill in, each place between « and ». */
   readonly snippets?: Readonly<Record<string, string>>;
   /** File name of the text, when it is no plan. */
   readonly name?: string;
@@ -136,10 +137,27 @@ export function checkOffers(source: string, expected: Expected): void {
   for (const [label, detail] of Object.entries(expected.details ?? {})) {
     expect(of(label)?.detail ?? "no such offer", label).toContain(detail);
   }
-  for (const [label, snippet] of Object.entries(expected.snippets ?? {})) expect(of(label)?.snippet).toBe(snippet);
+  for (const [label, snippet] of Object.entries(expected.snippets ?? {}))
+    expect(placesShown(of(label)?.snippet)).toBe(snippet);
   if (expected.replace === undefined) return;
   expect(offers.length).toBeGreaterThan(0);
   for (const { span } of offers) expect(text.slice(span.start, span.end)).toBe(expected.replace);
+}
+
+/** Slugs of what the shape of a text says against the words in a stretch of it. */
+export function complaintsIn(text: string, { start, end }: Span): string[] {
+  return shape(parse(text).tree)
+    .problems.filter(({ span }) => span.start < end && start < span.end)
+    .flatMap(({ slug }) => (slug === "unknown-word" || slug === "misplaced" || slug === "unit-mismatch" ? [slug] : []));
+}
+
+/** A snippet as it reads when nothing is filled in: each place by the first of its choices or by its name. */
+export function snippetAsWritten(snippet: string): string {
+  return (placesShown(snippet) ?? "").replace(/«([^»,]*)[^»]*»/g, "$1");
+}
+
+function placesShown(snippet: string | undefined): string | undefined {
+  return snippet?.replace(/\$\{\d+[:|]([^}|]*)\|?\}/g, "«$1»").replace(/\$\d/g, "«»");
 }
 
 /** `catalogue/tarnbeck.isthmus: hole [D2], tip 24 mm` or `nothing`; the brackets stand round what is pointed at. */

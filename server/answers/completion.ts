@@ -36,13 +36,14 @@ export interface Offer {
 
 type Draft = Omit<Offer, "span">;
 
-/** In the order they should be shown; nothing is offered that the place cannot take. */
+/** In the order they should be shown; nothing is offered that the place cannot take. Any offset; outside the text its nearest end. */
 export function offersAt(analysis: Analysis, offset: number): Offer[] {
   const { text } = analysis;
+  const at = offset > 0 ? Math.min(Math.floor(offset), text.length) : 0;
   // Digits before the cursor may be a size or a code being typed, and may be a number that wants its unit.
-  const whole = cursorAt(text, offset, "number");
+  const whole = cursorAt(text, at, "number");
   const sizes = offersOf(analysis, whole).filter(({ kind }) => kind === "size" || kind === "code");
-  const offers = [...sizes, ...offersOf(analysis, cursorAt(text, offset))];
+  const offers = [...sizes, ...offersOf(analysis, cursorAt(text, at))];
   const seen = new Set<string>();
   return offers.filter(({ label }) => !seen.has(label) && seen.add(label));
 }

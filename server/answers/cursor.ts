@@ -190,5 +190,7 @@ function itemStart(phrase: Phrase | undefined, at: number): number {
 }
 
 function startOfLine(text: string, offset: number): number {
-  return Math.max(text.lastIndexOf("\n", offset - 1), text.lastIndexOf("\r", offset - 1)) + 1;
+  let at = offset;
+  while (at > 0 && text[at - 1] !== "\n" && text[at - 1] !== "\r") at -= 1;
+  return at;
 }

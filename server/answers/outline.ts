@@ -15,21 +15,25 @@ export interface OutlineEntry {
   readonly children: readonly OutlineEntry[];
 }
 
-/** One symbol a statement; `isthmus 1` is left out. */
+/** One entry a statement; `isthmus 1` is left out, and so is a line that has no word to be named by. */
 export function outlineOf(analysis: Analysis): OutlineEntry[] {
-  const symbol = (shaped: ShapedStatement): OutlineEntry => {
+  const entries = (shaped: ShapedStatement): OutlineEntry[] => {
     const { statement } = shaped;
+    const children = shaped.children.flatMap(entries);
+    if (statement.word.name === "") return children;
     const name = headName(shaped);
-    return {
-      name: name === undefined ? statement.word.name : `${statement.word.name} ${oneLine(name)}`,
-      detail: detailOf(analysis, shaped),
-      kind: kindOf(shaped),
-      span: statement.span,
-      wordSpan: statement.word.span,
-      children: shaped.children.map(symbol),
-    };
+    return [
+      {
+        name: name === undefined ? statement.word.name : `${statement.word.name} ${oneLine(name)}`,
+        detail: detailOf(analysis, shaped),
+        kind: kindOf(shaped),
+        span: statement.span,
+        wordSpan: statement.word.span,
+        children,
+      },
+    ];
   };
-  return analysis.meaning.shaped.statements.filter(({ statement }) => statement.word.name !== "isthmus").map(symbol);
+  return analysis.meaning.shaped.statements.filter(({ statement }) => statement.word.name !== "isthmus").flatMap(entries);
 }
 
 function kindOf({ block, statement }: ShapedStatement): OutlineEntry["kind"] {

@@ -27,9 +27,9 @@ describe("at the start of a line", () => {
         are: ["use", "follow", "sources", "status", "waive", "reviewed", "fallback", "achieved", "let", "ask"],
         details: { status: "How far the plan has come." },
         snippets: {
-          status: "status ${1|draft,for-review,approved,performed|}",
-          fallback: 'fallback "${1:when}" {\n  $0\n}',
-          let: "let ${1:name} = ${2:value}",
+          status: "status «draft,for-review,approved,performed»",
+          fallback: 'fallback "«when»" {\n  «»\n}',
+          let: "let «name» = «value»",
         },
       },
     ],
@@ -85,7 +85,7 @@ describe("after a comma", () => {
       {
         are: ["diameter", "length", "sunk"],
         details: { sunk: "How far below the entry surface the driving end lies." },
-        snippets: { sunk: "sunk ${1:depth}" },
+        snippets: { sunk: "sunk «depth»" },
       },
     ],
     ["diameter 10 mm, length 330 mm, sunk 9 mm", "diameter 10 mm, $0, sunk 9 mm", { are: ["length"] }],
@@ -307,7 +307,7 @@ describe("functions", () => {
       {
         hold: ["scar", "min(values, …)", "round-down(value, step)"],
         details: { "hypot(values, …)": "The square root of the sum of squares." },
-        snippets: { "round-down(value, step)": "round-down($1)" },
+        snippets: { "round-down(value, step)": "round-down(«»)" },
       },
     ],
     ["  status for-review\n", "  let offset = max(3 mm, m$0)\n", { hold: ["max(values, …)"], replace: "m" }],
