@@ -160,3 +160,8 @@ function workedExample(): ReadonlyMap<string, Reckoning> {
   }
   return worked.reckonings?.byId ?? new Map();
 }
+
+/** The reckonings of the worked example in their order: what the reference is made from. */
+export function workedReckonings(): readonly Reckoning[] {
+  return [...workedExample().values()];
+}
