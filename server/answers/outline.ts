@@ -3,7 +3,7 @@ import type { ShapedStatement } from "../../grammar/shape.ts";
 import type { Span } from "../../grammar/tree.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Analysis } from "./analyse.ts";
-import { headName, keyReckonings } from "./statements.ts";
+import { itemName, keyReckonings } from "./statements.ts";
 
 export interface OutlineEntry {
   readonly name: string;
@@ -21,10 +21,9 @@ export function outlineOf(analysis: Analysis): OutlineEntry[] {
     const { statement } = shaped;
     const children = shaped.children.flatMap(entries);
     if (statement.word.name === "") return children;
-    const name = headName(shaped);
     return [
       {
-        name: name === undefined ? statement.word.name : `${statement.word.name} ${oneLine(name)}`,
+        name: oneLine(`${statement.word.name} ${headText(analysis.text, shaped)}`),
         detail: detailOf(analysis, shaped),
         kind: kindOf(shaped),
         span: statement.span,
@@ -33,7 +32,9 @@ export function outlineOf(analysis: Analysis): OutlineEntry[] {
       },
     ];
   };
-  return analysis.meaning.shaped.statements.filter(({ statement }) => statement.word.name !== "isthmus").flatMap(entries);
+  return analysis.meaning.shaped.statements
+    .filter(({ statement }) => statement.word.name !== "isthmus")
+    .flatMap(entries);
 }
 
 function kindOf({ block, statement }: ShapedStatement): OutlineEntry["kind"] {
@@ -49,6 +50,19 @@ function detailOf(analysis: Analysis, shaped: ShapedStatement): string {
   return first.answer.kind === "word" ? first.answer.word : printValue(first.answer, first.unit);
 }
 
-function oneLine(text: string): string {
-  return text.replace(/\s+/g, " ").slice(0, 80);
+/** The name a statement gives, or its head as typed; a lone text without its quotes. */
+function headText(text: string, { statement, rule, slots }: ShapedStatement): string {
+  const first = statement.phrases[0]?.items[0];
+  const items = [...slots.values()].flat();
+  if (first === undefined || items.length === 0) return "";
+  if (rule?.slots[0]?.part.kind === "declares" || (items.length === 1 && first.kind === "text")) {
+    return itemName(first) ?? "";
+  }
+  return text.slice(first.span.start, Math.max(...items.map(({ span }) => span.end)));
 }
+
+function oneLine(text: string): string {
+  return text.replace(/\s+/g, " ").trim().slice(0, longestName).trim();
+}
+
+const longestName = 80;

@@ -28,24 +28,36 @@ describe.each(samplePaths)("%s", (path) => {
 
 test("the same with mistakes in them", () => {
   fc.assert(
-    fc.property(mistaken, fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 6, maxLength: 6 }), (at, shares) => {
-      const analysis = analyseText(at.text, `../${at.path}`);
-      expectSound(
-        analysis,
-        shares.map((share) => Math.floor(share * at.text.length)),
-      );
-    }),
+    fc.property(
+      mistaken,
+      fc.array(fc.double({ min: 0, max: 1, noNaN: true }), { minLength: 6, maxLength: 6 }),
+      (at, shares) => {
+        const analysis = analyseText(at.text, `../${at.path}`);
+        expectSound(
+          analysis,
+          shares.map((share) => Math.floor(share * at.text.length)),
+        );
+      },
+    ),
     { numRuns: 150 },
   );
 });
 
-test.each([[""], ["\n"], ["# only a comment"], ["## only a note\n"], ["\ufeff"], ["{"], ["}\n}"], ['"""'], ["isthmus 1\n"], ["🦴🦴"]])(
-  "%j has answers",
-  (text) => {
-    const analysis = analyseText(text);
-    expectSound(analysis, everyNth(text.length, 1));
-  },
-);
+test.each([
+  [""],
+  ["\n"],
+  ["# only a comment"],
+  ["## only a note\n"],
+  ["\ufeff"],
+  ["{"],
+  ["}\n}"],
+  ['"""'],
+  ["isthmus 1\n"],
+  ["🦴🦴"],
+])("%j has answers", (text) => {
+  const analysis = analyseText(text);
+  expectSound(analysis, everyNth(text.length, 1));
+});
 
 test.each([Number.NaN, -1, 1e9, 0.5, Number.POSITIVE_INFINITY])("offset %d is answered without a fault", (odd) => {
   const analysis = analyseText(sampleText("plans/simple-shaft.isthmus"));
@@ -78,7 +90,9 @@ function spansAt(analysis: Analysis, offset: number): readonly Span[] {
   const fixes = fixesIn(analysis, { start: offset, end: offset });
   const offers = offersAt(analysis, offset);
   // What an offer replaces ends at the cursor and is one line.
-  expect(offers.filter(({ span }) => span.end !== offset || /[\r\n]/.test(analysis.text.slice(span.start, offset)))).toEqual([]);
+  expect(
+    offers.filter(({ span }) => span.end !== offset || /[\r\n]/.test(analysis.text.slice(span.start, offset))),
+  ).toEqual([]);
   return [
     ...(hover === undefined ? [] : [hover.span]),
     ...offers.map(({ span }) => span),

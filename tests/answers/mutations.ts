@@ -27,7 +27,11 @@ const mutations: readonly Mutation[] = [
     if (one.end > two.start) return text;
     const between = text.slice(one.end, two.start);
     return (
-      text.slice(0, one.start) + text.slice(two.start, two.end) + between + text.slice(one.start, one.end) + text.slice(two.end)
+      text.slice(0, one.start) +
+      text.slice(two.start, two.end) +
+      between +
+      text.slice(one.start, one.end) +
+      text.slice(two.end)
     );
   },
   (text, at) => text.slice(0, at),

@@ -2,6 +2,7 @@
  * A second path to proposals: every combination written out as a whole plan, each text analysed by itself, then filtered and sorted by
  * plain arithmetic. Slow, without any pruning, and without a line of the search it is held against.
  */
+import fc from "fast-check";
 import { type Analysis, analyse, libraryOver } from "../../server/answers/analyse.ts";
 import { valueIn } from "../../server/quantity/arithmetic.ts";
 import { normalCdf } from "../../server/quantity/probability.ts";
@@ -43,6 +44,46 @@ export interface Combination {
   readonly sunk: number;
   readonly cap: number | "none" | undefined;
 }
+
+const ascending = (sizes: readonly number[]): number[] => [...new Set(sizes)].sort((a, b) => a - b);
+const some = (sizes: readonly number[], most: number): fc.Arbitrary<number[]> =>
+  fc.subarray([...sizes], { minLength: 1, maxLength: most }).map(ascending);
+
+const nails = (name: string): fc.Arbitrary<SmallNail> =>
+  fc.record({
+    name: fc.constant(name),
+    bone: fc.constantFrom(...Array<"tibia">(7).fill("tibia"), "femur"),
+    diameters: some([8, 9, 10, 11], 3),
+    lengths: some([225, 240, 285, 300, 315, 330], 3),
+    caps: fc.constantFrom([], [0, 5], [0, 5, 10], [5]),
+    fits: fc.constantFrom(["42A2"], ["42A2", "42A3"], [], [], ["42A2"], ["42B2"]),
+  });
+
+/** Heads by half a millimetre, some missing. */
+function headsFrom(first: number, count: number, gaps: readonly number[]): number[] {
+  return Array.from({ length: count }, (_, at) => first + at / 2).filter((_, at) => !gaps.includes(at));
+}
+
+/** Worlds small enough to try everything in, with and without something to propose. */
+export const worlds: fc.Arbitrary<SmallWorld> = fc.record({
+  nails: fc.oneof(
+    nails("alder").map((nail) => [nail]),
+    fc.tuple(nails("alder"), nails("birch")),
+  ),
+  heads: fc
+    .tuple(fc.constantFrom(8, 8.5, 9), fc.integer({ min: 2, max: 7 }), fc.subarray([1, 2, 3, 4], { maxLength: 1 }))
+    .map(([first, count, gaps]) => headsFrom(first, count, gaps)),
+  frontCutting: fc.constantFrom([], [8], [8, 8.5]),
+  scar: fc.integer({ min: 300, max: 350 }),
+  scarHalfWidth: fc.constantFrom(0, 2, 6, 12),
+  canal: fc.integer({ min: 16, max: 23 }).map((half) => half / 2),
+  canalHalfWidth: fc.constantFrom(0, 0.2, 0.6),
+  turns: fc.constantFrom(0, 2, 4),
+  sunk: fc.constantFrom(undefined, undefined, 3, 8, 12),
+  unreamed: fc.constantFrom(false, false, false, true),
+  ownCap: fc.constantFrom(undefined, undefined, "none" as const, 5),
+  errors: fc.constantFrom([], [], [], [], ["fit-ratio"], ["nail-long"], ["nail-short"], ["screw-near-fracture"]),
+});
 
 const pitch = 1.25;
 
