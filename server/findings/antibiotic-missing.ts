@@ -56,10 +56,10 @@ function preparing(plan: Plan, text: string): readonly Fix[] {
   const [first] = plan.steps;
   const last = stepsOf(plan, "prepare").at(-1)?.things.at(-1);
   const title = "prepare an antibiotic";
-  if (last !== undefined && last.place.file === plan.file) {
+  if (last !== undefined) {
     const { end } = last.place.span;
     return [{ title, class: "changes a decision", edits: [{ span: { start: end, end }, text: ", antibiotic" }] }];
   }
-  if (first === undefined || first.place.file !== plan.file) return [];
+  if (first === undefined) return [];
   return [{ title, class: "changes a decision", edits: [insertBefore(text, first.place.span, "prepare antibiotic")] }];
 }

@@ -56,7 +56,6 @@ function putIn(subject: Subject): readonly Fix[] {
   const title = `${line}: top ${printValue(fits.top, "mm")} below the bone`;
   const none = stepsOf(plan, "cap").at(-1);
   if (none !== undefined) {
-    if (none.place.file !== plan.file) return [];
     const edits = [{ span: none.place.span, text: line }, ...takenOut(subject)];
     return [{ title, class: "changes a decision", edits }];
   }

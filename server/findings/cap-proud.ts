@@ -54,8 +54,7 @@ function shorterCap(subject: Subject): readonly Fix[] {
   const { plan } = subject;
   const typed = stepsOf(plan, "cap").at(-1)?.extension;
   const cap = capThatFits(subject);
-  if (typed === undefined || typed.place.file !== plan.file || cap === undefined || !isLength(typed.quantity))
-    return [];
+  if (typed === undefined || cap === undefined || !isLength(typed.quantity)) return [];
   return [
     {
       title: `cap ${printValue(typed.quantity, "mm")} → ${printValue(cap.extension, "mm")}: top ${printValue(cap.top, "mm")} below the bone`,

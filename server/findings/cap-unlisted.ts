@@ -46,7 +46,7 @@ export const rule: PlanRule = {
 /** The listed caps on either side that leave nothing proud. */
 function others(subject: Subject, { extension }: CapStep): readonly Fix[] {
   const { plan } = subject;
-  if (extension === undefined || extension.place.file !== plan.file || !isLength(extension.quantity)) return [];
+  if (extension === undefined || !isLength(extension.quantity)) return [];
   const longest = capThatFits(subject)?.extension;
   const near = neighbours(lengthsOf(plan.nail?.caps), extension.quantity);
   return near

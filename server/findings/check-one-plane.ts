@@ -29,7 +29,7 @@ export const rule: PlanRule = {
     return found({
       place: last.place,
       message: `Before locking the nail is checked in the ${ap ? "ap" : "lateral"} plane only; ${missing} is missing.`,
-      fixes: last.place.file === plan.file ? asWell(last, missing) : [],
+      fixes: asWell(last, missing),
     });
   },
 };

@@ -28,23 +28,21 @@ export const rule: PlanRule = {
     if (said === undefined) return cannotTell("the fracture has no code");
     const code = readCode(said.text);
     if (code === undefined || code.edition !== 2007 || !isGroupOf2007(code)) return clear;
-    return { found: [oldCode(plan.file, said, code)] };
+    return { found: [oldCode(said, code)] };
   },
 };
 
-function oldCode(file: string, said: Said, code: FractureCode): Found {
+function oldCode(said: Said, code: FractureCode): Found {
   const { to, sure } = translated(code.segment, code.group);
   // The third figure of a shaft told the fibula in 2007; of an end segment its meaning was not looked up.
   const mechanical = sure && code.subgroup === "";
-  const [first] = to;
   const grade: Grade = mechanical ? "information" : "warning";
   return {
     place: said.place,
     message: words(said, code, mechanical),
     grade,
     at: said.text,
-    fixes:
-      said.place.file === file && first !== undefined ? to.map((group) => rewrite(said, code, group, mechanical)) : [],
+    fixes: to.map((group) => rewrite(said, code, group, mechanical)),
   };
 }
 

@@ -2,7 +2,7 @@
  * A fracture code that the AO/OTA classification of 2018 does not have, nor that of 2007 in its spelling with a hyphen. A code of 2007
  * is `code-old-spelling`.
  */
-import type { Plan, Said } from "../meaning/plan.ts";
+import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, PlanRule, Verdict } from "./finding.ts";
 import { codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
 import { classification, segmentNamed, translated } from "./fracture-codes.ts";
@@ -26,11 +26,11 @@ export const rule: PlanRule = {
     const codes = [fracture?.code, fracture?.fibula].filter((code) => code !== undefined);
     return codes.length === 0
       ? cannotTell("the fracture has no code")
-      : together(codes.map((code) => checkCode(plan, code, code === fracture?.fibula)));
+      : together(codes.map((code) => checkCode(code, code === fracture?.fibula)));
   },
 };
 
-function checkCode(plan: Plan, said: Said, asFibula: boolean): Verdict {
+function checkCode(said: Said, asFibula: boolean): Verdict {
   const code = readCode(said.text);
   if (code === undefined) return found(unknownCode(said, "it is no code of the classification", []));
   const isFibula = code.segment.startsWith("4F");
@@ -43,7 +43,7 @@ function checkCode(plan: Plan, said: Said, asFibula: boolean): Verdict {
     return found(unknownCode(said, "the classification of 2007 does not have it either", []));
   }
   const fault = codeFault(code);
-  return fault === undefined ? clear : found(unknownCode(said, fault, nearCodes(plan, said, code)));
+  return fault === undefined ? clear : found(unknownCode(said, fault, nearCodes(said, code)));
 }
 
 function unknownCode(said: Said, because: string, fixes: readonly Fix[]): Found {
@@ -56,8 +56,7 @@ function unknownCode(said: Said, because: string, fixes: readonly Fix[]): Found 
 }
 
 /** What a group of 2007 written without its hyphen may mean, else the groups of the same type. */
-function nearCodes(plan: Plan, said: Said, code: FractureCode): readonly Fix[] {
-  if (said.place.file !== plan.file) return [];
+function nearCodes(said: Said, code: FractureCode): readonly Fix[] {
   const groups = (segmentNamed(code.segment)?.groups ?? []).filter((group) =>
     group.code.startsWith(code.segment + code.type),
   );

@@ -42,7 +42,7 @@ export function turnDown(
   keeps: (length: Known) => boolean = () => true,
 ): readonly Fix[] {
   const typed = onlyCompression(plan)?.amount;
-  if (typed === undefined || typed.place.file !== plan.file || typed.quantity.kind === "unknown") return [];
+  if (typed === undefined || typed.quantity.kind === "unknown") return [];
   const less = lessThan(plan, typed.quantity, most, keeps);
   if (less === undefined) return [];
   const before = printValue(typed.quantity, less.unit);

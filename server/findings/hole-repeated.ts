@@ -42,7 +42,7 @@ export const rule: PlanRule = {
           message: `Hole ${hole} is locked already; one hole takes one screw.`,
           at: hole,
           related: [{ place: before.hole.place, message: `Hole ${hole} is locked here first.` }],
-          fixes: lock.place.file === plan.file ? [fix] : [],
+          fixes: [fix],
         };
       }),
     };

@@ -57,7 +57,6 @@ function unknownHole(plan: Plan, said: Said, holes: readonly string[]): Found {
 
 /** The nearest name first, then the holes of the nail that carry no screw yet. */
 function otherHoles(plan: Plan, said: Said, holes: readonly string[]): readonly Fix[] {
-  if (said.place.file !== plan.file) return [];
   const locked = new Set(stepsOf(plan, "lock").map((lock) => lock.hole.text));
   const near = nearest(said.text, holes);
   const unused = holes.filter((hole) => !locked.has(hole));

@@ -60,10 +60,9 @@ function ofPatient({ plan, limits }: Subject): Verdict {
 function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
   const { knee } = step;
   if (knee === undefined) return clear;
-  const { least, unreadable } = limits.get("knee-flexion");
-  if (unreadable !== undefined) return cannotTell(unreadable);
+  const { least } = limits.get("knee-flexion");
   const further: Fix[] =
-    least === undefined || knee.place.file !== plan.file
+    least === undefined
       ? []
       : [
           {
@@ -89,7 +88,7 @@ function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
 
 function abovePatella(plan: Plan): readonly Fix[] {
   const approach = stepsOf(plan, "enter").at(-1)?.approach;
-  if (approach === undefined || approach.place.file !== plan.file) return [];
+  if (approach === undefined) return [];
   const { kneeFlexion } = plan.case ?? {};
   const bends = kneeFlexion === undefined ? "" : `: the knee bends ${print(kneeFlexion.quantity, "deg")}`;
   return [

@@ -53,7 +53,7 @@ export const rule: PlanRule = {
 
 function shallower({ plan }: Subject, told: Told): readonly Fix[] {
   const sunk = nailStepOf(plan)?.sunk;
-  if (sunk === undefined || sunk.place.file !== plan.file || !told.beyond.sure) return [];
+  if (sunk === undefined || !told.beyond.sure) return [];
   const back = roundUp(told.beyond.margin, constant(1, "mm"));
   const needed = subtract(sunk.quantity, back);
   if (!isLength(sunk.quantity) || !isLength(needed)) return [];

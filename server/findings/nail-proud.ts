@@ -77,7 +77,7 @@ function nearWords(told: Told, after: string): string {
 /** Sunk by whole millimetres as far as the limit and the cap ask; the tip goes as much deeper. */
 function deeper({ plan }: Subject, told: Told): readonly Fix[] {
   const sunk = nailStepOf(plan)?.sunk;
-  if (sunk === undefined || sunk.place.file !== plan.file || !told.beyond.sure) return [];
+  if (sunk === undefined || !told.beyond.sure) return [];
   const cap = stepsOf(plan, "cap").at(-1)?.extension?.quantity ?? flush;
   const least = add(add(sunk.quantity, told.beyond.margin), cap);
   const needed = roundUp(least, constant(1, "mm"));

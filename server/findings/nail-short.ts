@@ -2,14 +2,14 @@
  * The nail ends too near the fracture, or a longer listed nail would fit. Where compression or dynamisation is planned the next shorter
  * length is taken on purpose and nothing is found.
  */
-import { compare, subtract } from "../quantity/arithmetic.ts";
+import { compare, constant, subtract } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
 import type { Known } from "../quantity/quantity.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { practiceAnd } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
-import { cannotTell, clear, found, judgeBounds, together } from "./judging.ts";
+import { cannotTell, clear, found, judgeAtLeast, judgeBounds, together } from "./judging.ts";
 import { falling } from "./limit-words.ts";
 import { isLength, isListed, lengthsOf } from "./listed-sizes.ts";
 import { aboutFracture } from "./places.ts";
@@ -63,6 +63,8 @@ function longerFits(subject: Subject): Verdict {
   if (!isListed(sizes, typed.quantity)) return cannotTell("the length of the nail is not listed");
   if (isShorterOnPurpose(subject, typed.quantity, better)) return clear;
   const left = answerOf(reckonings, "length.margin");
+  // Where it is not sure that the longer one fits, the shorter one is right.
+  if (judgeAtLeast(left, constant(0, "mm"), "information") !== undefined) return clear;
   return found({
     place: typed.place,
     message: `A nail of ${printValue(better, "mm")} fits too and leaves ${print(left, "mm")} of room.`,
@@ -84,8 +86,7 @@ function isShorterOnPurpose({ plan }: Subject, typed: Known, better: Known): boo
 function longest({ plan, reckonings }: Subject): readonly Fix[] {
   const typed = nailStepOf(plan)?.length;
   const better = answerOf(reckonings, "length.longest");
-  if (typed === undefined || typed.place.file !== plan.file || !isLength(typed.quantity) || !isLength(better))
-    return [];
+  if (typed === undefined || !isLength(typed.quantity) || !isLength(better)) return [];
   if (compare(typed.quantity, better) >= 0) return [];
   return [
     {

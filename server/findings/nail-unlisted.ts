@@ -71,14 +71,11 @@ function size(plan: Plan, typed: Typed | undefined, list: SizeList | undefined, 
     value: typed.quantity,
     unit: "mm",
     related: aboutListedNail(plan),
-    fixes:
-      typed.place.file === plan.file
-        ? near.map((each) => ({
-            title: `${what} ${shown} → ${printValue(each, "mm")}, as listed`,
-            class: "needs a choice",
-            edits: [{ span: typed.place.span, text: printValue(each, "mm") }],
-          }))
-        : [],
+    fixes: near.map((each) => ({
+      title: `${what} ${shown} → ${printValue(each, "mm")}, as listed`,
+      class: "needs a choice",
+      edits: [{ span: typed.place.span, text: printValue(each, "mm") }],
+    })),
   };
   return found(finding);
 }

@@ -58,7 +58,7 @@ export const rule: PlanRule = {
 function deeper({ plan, reckonings }: Subject): readonly Fix[] {
   const sunk = nailStepOf(plan)?.sunk;
   const needed = answerOf(reckonings, "overinsertion.needed");
-  if (sunk === undefined || sunk.place.file !== plan.file || !isLength(needed)) return [];
+  if (sunk === undefined || !isLength(needed)) return [];
   const more = subtract(needed, sunk.quantity);
   return [
     {

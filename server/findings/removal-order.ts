@@ -68,7 +68,7 @@ function extractor(subject: Subject, removal: Removal): readonly Found[] {
       edits: [insertBefore(text, (last ?? withdraw).place.span, "attach extractor")],
     };
     const message = "The nail is withdrawn, but no extractor is attached to it.";
-    return [{ place: withdraw.place, message, at: "extractor", fixes: plan.file === withdraw.place.file ? [fix] : [] }];
+    return [{ place: withdraw.place, message, at: "extractor", fixes: [fix] }];
   }
   if (takes.length < ends.length || last === undefined || comesBefore(removal, attach, last)) return [];
   return [

@@ -29,7 +29,7 @@ export const rule: PlanRule = {
 };
 
 function checkView(subject: Subject, view: View): Verdict {
-  const { reckonings, limits, plan } = subject;
+  const { reckonings, limits } = subject;
   const name = view.name.text;
   return judgeBounds({
     value: answerOf(reckonings, `magnification.${name}`),
@@ -43,13 +43,13 @@ function checkView(subject: Subject, view: View): Verdict {
       const which = told.may(",", ", which may be");
       return `View ${name} magnifies ${told.value} times${which} ${than} than ${told.limit}; check the marker.`;
     },
-    fixes: exchanged(view, plan.file),
+    fixes: exchanged(view),
   });
 }
 
 /** A marker seen smaller than it is was most likely typed the wrong way round. */
-function exchanged({ marker, seen }: View, file: string): readonly Fix[] {
-  if (marker === undefined || seen === undefined || marker.place.file !== file) return [];
+function exchanged({ marker, seen }: View): readonly Fix[] {
+  if (marker === undefined || seen === undefined) return [];
   if (!isLength(marker.quantity) || !isLength(seen.quantity) || compare(seen.quantity, marker.quantity) >= 0) return [];
   const [size, image] = [print(marker.quantity, "mm"), print(seen.quantity, "mm")];
   return [

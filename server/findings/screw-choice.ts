@@ -35,10 +35,10 @@ export function isListedScrew(plan: Plan, lock: LockStep): boolean {
 }
 
 /** "screw 40 mm → 38 mm: tip 1.0 mm past the cortex"; none when no listed length suits. */
-export function bestScrew({ plan, reckonings }: Subject, lock: LockStep): readonly Fix[] {
+export function bestScrew({ reckonings }: Subject, lock: LockStep): readonly Fix[] {
   const best = answerOf(reckonings, `screw.${lock.hole.text}.best`);
   const typed = lock.screw;
-  if (typed === undefined || typed.place.file !== plan.file || !isLength(typed.quantity) || !isLength(best)) return [];
+  if (typed === undefined || !isLength(typed.quantity) || !isLength(best)) return [];
   const drilled = lock.drilled?.quantity ?? best;
   const tip =
     lock.grip === "both"

@@ -55,7 +55,7 @@ function otherLengths(subject: Subject, lock: LockStep): readonly Fix[] {
   const best = bestScrew(subject, lock);
   const { screw } = lock;
   if (best.length > 0) return best;
-  if (screw === undefined || screw.place.file !== subject.plan.file || !isLength(screw.quantity)) return [];
+  if (screw === undefined || !isLength(screw.quantity)) return [];
   const typed = printValue(screw.quantity, "mm");
   return neighbours(listedScrews(subject.plan, lock), screw.quantity).map((length) => ({
     title: `screw ${typed} → ${printValue(length, "mm")}, as listed`,
@@ -73,13 +73,10 @@ function unknownFamily({ plan }: Subject, lock: LockStep): Verdict {
     message: `No catalogue that the plan reads lists screws called ${quoted(family.text)}.`,
     at: hole.text,
     related: aboutHole(plan, hole.text),
-    fixes:
-      family.place.file === plan.file
-        ? takes.map((each) => ({
-            title: `screw ${family.text} → ${each.text}, which hole ${hole.text} takes`,
-            class: "needs a choice",
-            edits: [{ span: family.place.span, text: each.text }],
-          }))
-        : [],
+    fixes: takes.map((each) => ({
+      title: `screw ${family.text} → ${each.text}, which hole ${hole.text} takes`,
+      class: "needs a choice",
+      edits: [{ span: family.place.span, text: each.text }],
+    })),
   });
 }

@@ -46,7 +46,7 @@ function checkLock(subject: Subject, lock: LockStep): Verdict {
       message: `Hole ${lock.hole.text} takes ${listed(takes, "or")}, not ${family.text}.`,
       at: lock.hole.text,
       related: aboutHole(plan, lock.hole.text),
-      fixes: family.place.file === plan.file ? takes.map((name) => instead(lock, family, name)) : [],
+      fixes: takes.map((name) => instead(lock, family, name)),
     });
   }
   return withNail(subject, lock);

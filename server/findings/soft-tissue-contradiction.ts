@@ -41,7 +41,7 @@ export const rule: PlanRule = {
       place: softTissue.place,
       message: `The fracture is called ${kind.text}, but ${grade.text} is a grade of ${other} fractures.`,
       at: "soft-tissue",
-      fixes: kind.place.file === plan.file ? [fix] : [],
+      fixes: [fix],
     });
   },
 };

@@ -21,7 +21,7 @@ export function movable(plan: Plan, steps: readonly Step[]): boolean {
   const operation = plan.statement.block?.statements.find((statement) => statement.word.name === "operation");
   if (operation === undefined) return false;
   const { start, end } = operation.span;
-  return steps.every(({ place }) => place.file === plan.file && place.span.start >= start && place.span.end <= end);
+  return steps.every(({ place }) => place.span.start >= start && place.span.end <= end);
 }
 
 /**

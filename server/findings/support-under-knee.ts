@@ -31,7 +31,7 @@ export const rule: PlanRule = {
           message:
             "A support under the knee presses the popliteal vessels and nerves; it belongs under the distal thigh.",
           at: "support",
-          fixes: support.place.file === plan.file ? [fix] : [],
+          fixes: [fix],
         },
       ];
     }),

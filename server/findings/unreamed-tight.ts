@@ -58,7 +58,7 @@ export const rule: PlanRule = {
 function thinner({ plan, reckonings }: Subject): readonly Fix[] {
   const diameter = nailStepOf(plan)?.diameter;
   const isthmus = answerOf(reckonings, "canal.isthmus");
-  if (diameter === undefined || diameter.place.file !== plan.file || !isLength(diameter.quantity)) return [];
+  if (diameter === undefined || !isLength(diameter.quantity)) return [];
   const passes = lengthsOf(plan.nail?.diameters).findLast((size) => judgeAtMost(size, isthmus, "error") === undefined);
   if (passes === undefined || !isLength(isthmus)) return [];
   return [

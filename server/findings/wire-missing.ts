@@ -35,7 +35,7 @@ export const rule: PlanRule = {
           place: ream.wordPlace,
           message: "Reaming is planned, but no guide wire is passed before it.",
           at: "wire",
-          fixes: ream.place.file === plan.file ? [fix] : [],
+          fixes: [fix],
         },
       ],
     };

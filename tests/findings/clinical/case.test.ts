@@ -28,6 +28,32 @@ describe("the code", () => {
       says: 'no modifier "9a"',
     },
     { what: "a spelling of 2007", change: [code("42-A2")], is: "clear", besides: ["code-old-spelling"] },
+    { what: "a fibula's code for the tibia", change: [code("4F2A")], is: "error", says: "4F is a fibula's code" },
+    {
+      what: "a tibia's code for the fibula",
+      change: [fibula("42A2")],
+      is: "error",
+      says: "a fibula's code begins with 4F",
+    },
+    {
+      what: "a group 2007 did not have either",
+      change: [code("42-A4")],
+      is: "error",
+      says: "2007 does not have it either",
+    },
+    {
+      what: "an end segment's letter, whose list is not kept",
+      change: [code("41A2(z)"), ["fits 42A1", "fits 41A2, 42A1"]],
+      is: "clear",
+      besides: ["segment-disagrees"],
+    },
+    {
+      what: "a group a neighbour has",
+      change: [code("31C3")],
+      is: "error",
+      says: "the proximal femur has no group 31C3",
+      besides: ["segment-disagrees"],
+    },
     { what: "a fibula's group there is not", change: [fibula("4F2C")], is: "error", at: "4F2C" },
   ]);
 
@@ -58,6 +84,10 @@ describe("the code", () => {
     },
     { what: "a figure after the point", change: [code("42-A2.1")], is: "warning", says: "figure after the point" },
   ]);
+
+  test("a group that is gone without a likeness has no fix", () => {
+    expect(titlesOf("code-old-spelling", code("31-C3"))).toEqual([]);
+  });
 
   test("only a group that kept its meaning is rewritten without asking", () => {
     expect(mended("code-old-spelling", [code("42-A2")]).text).toContain("fracture 42A2, from");
@@ -128,6 +158,17 @@ describe("the code", () => {
       says: / may .*\(probability 50 %\)\.$/,
     },
     {
+      what: "a code of the malleoli, which have bounds of their own",
+      change: [code("44B1"), ["fits 42A1", "fits 44B1, 42A1"]],
+      is: "cannot tell",
+    },
+    {
+      what: "shaft code, one square unknown and the fracture in the other",
+      change: [...exactEnds, ["    epiphysis distal 52 mm\n", ""], edges("from 70 mm to 74 mm")],
+      is: "warning",
+      says: "lies 4 mm inside the proximal square",
+    },
+    {
       what: "a code of the femur",
       change: [code("32A2")],
       is: "error",
@@ -153,6 +194,17 @@ describe("the code", () => {
       is: "error",
       says: "made for the femur, but the bone is the tibia",
     },
+    {
+      what: "a subgroup that is listed",
+      change: [code("42B2.1"), ["42A3, 42B2, 42B3", "42A3, 42B2.1, 42B3"]],
+      is: "clear",
+    },
+    {
+      what: "another subgroup",
+      change: [code("42B2.2"), ["42A3, 42B2, 42B3", "42A3, 42B2.1, 42B3"]],
+      is: "warning",
+      says: "42B2.1",
+    },
     { what: "no list", change: [["    fits 42A1, 42A2, 42A3, 42B2, 42B3, 42C2, 42C3\n", ""]], is: "cannot tell" },
     { what: "no catalogue", change: [noCatalogue], is: "cannot tell" },
   ]);
@@ -174,6 +226,13 @@ describe("the fracture", () => {
       change: [edges("from 190 mm ± 5 mm to 190 mm")],
       is: "warning",
       says: /may be before it begins \(probability 50 %\)/,
+    },
+    {
+      what: "beyond the joint",
+      change: [edges("from 190 mm to 380 mm")],
+      is: "error",
+      says: "ends at 380 mm, beyond the joint surface at 375.7 mm",
+      besides: ["nail-short", "screw-in-fracture", "screws-few"],
     },
     {
       what: "above the bone",

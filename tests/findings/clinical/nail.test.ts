@@ -65,6 +65,12 @@ describe("the length", () => {
       says: "A nail of 345 mm fits too",
     },
     {
+      what: "one step shorter, and not sure that the longer one fits",
+      change: [nailLength("330 mm"), without("compress"), sunk("16 mm")],
+      is: "clear",
+      besides: ["nail-deep"],
+    },
+    {
       what: "one step shorter, without compression or dynamisation",
       change: [nailLength("330 mm"), without("compress")],
       is: "information",
@@ -204,6 +210,12 @@ describe("the driving end", () => {
       is: "warning",
       at: "18 mm",
       says: "lies 15.5 mm below the bone's surface after compression; the limit is 15 mm",
+    },
+    {
+      what: "16 mm, nothing draws it back",
+      change: [...shallow, sunk("16 mm"), without("compress")],
+      is: "warning",
+      says: "lies 16 mm below the bone's surface; the limit is 15 mm",
     },
     {
       what: "15 mm ± 1 mm",

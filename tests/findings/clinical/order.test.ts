@@ -217,6 +217,23 @@ describe("the removal", () => {
       is: "clear",
     },
     {
+      what: "cap taken with the last screw",
+      change: [
+        [take.cap, ""],
+        [take.last, "    take P1, cap\n"],
+      ],
+      is: "error",
+      at: "cap",
+    },
+    {
+      what: "neither extractor nor withdrawal",
+      change: [
+        [take.attach, ""],
+        [take.withdraw, ""],
+      ],
+      is: "clear",
+    },
+    {
       what: "no extractor",
       change: [[take.attach, ""]],
       is: "error",

@@ -1,5 +1,6 @@
 /** Holes, screws and fragments, each limit from below, at it, above it and straddled by the uncertainty of what was read. */
 import { describe, expect, test } from "vitest";
+import { changed, findingsOf } from "../judged.ts";
 import { lines, noCatalogue, noFallback, protocol, without } from "./changes.ts";
 import { type Change, checkTable, mended, titlesOf } from "./table.ts";
 
@@ -195,6 +196,19 @@ describe("the screw", () => {
     { what: "a family nobody lists", change: [d2("drilled 31 mm, screw dowel 32 mm")], is: "error", at: "dowel" },
     { what: "no catalogue", change: [noCatalogue], is: "cannot tell" },
   ]);
+
+  test("a length none of the families a hole takes lists is told so", () => {
+    const two: readonly Change[] = [
+      studs("lengths 25 mm, 35 mm"),
+      [
+        "hole D2, tip 26 mm, runs medial-lateral, takes peg",
+        "hole D2, tip 26 mm, runs medial-lateral, takes peg, stud",
+      ],
+    ];
+    const [found] = findingsOf(changed(...two, d2("drilled 31 mm, screw 33 mm")), "screw-unlisted");
+    expect(found?.message).toBe("The catalogue lists no length 33 mm of the screws this hole takes.");
+    expect(findingsOf(changed(...two, d2("drilled 34 mm, screw 35 mm")), "screw-unlisted")).toEqual([]);
+  });
 
   test("an unlisted length becomes the best one, else its neighbours are offered", () => {
     expect(titlesOf("screw-unlisted", d2("drilled 31 mm, screw 33 mm"))).toEqual([
