@@ -28,6 +28,7 @@ import {
 } from "../../server/quantity/arithmetic.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
 import { dimensionOf, units } from "../../server/quantity/units.ts";
+import { runs } from "../runs.ts";
 import { because, numberIn, reading, sure } from "./sure.ts";
 
 const value = fc.integer({ min: -500_000, max: 500_000 }).map((whole) => whole / 100);
@@ -246,7 +247,7 @@ describe("laws", () => {
           expect(Number.isFinite(covariance(result, result))).toBe(true);
         }
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     );
   });
 });
@@ -315,7 +316,7 @@ describe("questions", () => {
         expect(same).toBeCloseTo(isExact(sum) ? 0 : 1, 12);
         expect(opposite).toBeCloseTo(isExact(sum) ? 0 : -1, 12);
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000) },
     );
   });
 

@@ -29,6 +29,7 @@ import {
 } from "../../server/quantity/elementary.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
 import { dimensionOf } from "../../server/quantity/units.ts";
+import { runs } from "../runs.ts";
 import { because, numberIn, reading, relativeError, sure } from "./sure.ts";
 
 const mm = (value: number) => exact(value, "mm");
@@ -175,7 +176,7 @@ describe("angles", () => {
         expect(Math.abs(sure(sine(deg(angle))).value - Math.sin(radians))).toBeLessThan(2e-15);
         expect(Math.abs(sure(cosine(deg(angle))).value - Math.cos(radians))).toBeLessThan(2e-15);
       }),
-      { numRuns: 2000 },
+      { numRuns: runs(2000) },
     );
   });
 
@@ -357,6 +358,6 @@ test("never an exception or a number that is not one, for any finite input", () 
         expect(Number.isFinite(standardUncertainty(result))).toBe(true);
       }
     }),
-    { numRuns: 5000 },
+    { numRuns: runs(5000) },
   );
 });

@@ -17,6 +17,7 @@ import { squareRoot } from "../../server/quantity/elementary.ts";
 import { print, printAgainst, printNumber, printPercent, printValue } from "../../server/quantity/print.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
 import { units } from "../../server/quantity/units.ts";
+import { runs } from "../runs.ts";
 import { fromDouble, fromText, magnitude, minus, order, rational, times } from "./rational.ts";
 import { reading, sure } from "./sure.ts";
 
@@ -90,7 +91,7 @@ describe("decimal text", () => {
         );
         expect(order(off, bound)).toBeLessThanOrEqual(0);
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     );
   });
 
@@ -187,7 +188,7 @@ describe("with uncertainty (JCGM 100:2008, 7.2.6)", () => {
         else expect(significant.replace(/0+$/, "").length).toBeLessThanOrEqual(2);
         expect(Math.abs(Number(plusMinus) - halfWidth) / halfWidth).toBeLessThanOrEqual(0.05);
       }),
-      { numRuns: 2000 },
+      { numRuns: runs(2000) },
     );
   });
 });
@@ -274,7 +275,7 @@ describe("what cannot be shown", () => {
         expect(text).not.toMatch(/^-[0.]* /);
         expect(text).not.toMatch(/± [0.]*( |$)/);
       }),
-      { numRuns: 3000 },
+      { numRuns: runs(3000) },
     );
   });
 });
@@ -356,7 +357,7 @@ describe("value against limit", () => {
           expect([0, expected]).toContain(order(numberOf(print(value, of)), numberOf(print(bound, of))));
         }
       }),
-      { numRuns: 20_000 },
+      { numRuns: runs(20_000) },
     );
     for (const each of [-1, 0, 1]) expect(seen.get(each) ?? 0).toBeGreaterThan(1000);
   });

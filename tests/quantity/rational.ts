@@ -57,12 +57,3 @@ export function order(a: Rational, b: Rational): -1 | 0 | 1 {
   const difference = a.over * b.under - b.over * a.under;
   return difference === 0n ? 0 : difference < 0n ? -1 : 1;
 }
-
-/** Nearest double, but for the last places; for messages and for sizes of errors. */
-export function toDouble(a: Rational): number {
-  const size = a.over < 0n ? -a.over : a.over;
-  if (size === 0n) return 0;
-  const shift = BigInt(size.toString(2).length - a.under.toString(2).length - 60);
-  const quotient = shift < 0n ? (size << -shift) / a.under : size / (a.under << shift);
-  return (a.over < 0n ? -1 : 1) * Number(quotient) * 2 ** Number(shift);
-}

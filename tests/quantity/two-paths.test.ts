@@ -6,6 +6,7 @@ import fc from "fast-check";
 import { expect, test } from "vitest";
 import { add, divide, exact, measured, multiply, negate, subtract } from "../../server/quantity/arithmetic.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
+import { runs } from "../runs.ts";
 import {
   fromDouble,
   fromText,
@@ -75,7 +76,9 @@ const { expression } = fc.letrec<{ expression: Expression; both: Expression; neg
   }),
 }));
 
-test("20,000 random expressions agree with rationals in value, sensitivities, dimension and unknowns", () => {
+const expressions = runs(25_000);
+
+test("random expressions agree with rationals in value, sensitivities, dimension and unknowns", () => {
   const seen = { known: 0, unknown: 0, close: 0, uncertain: 0 };
   fc.assert(
     fc.property(expression, (tree) => {
@@ -92,13 +95,13 @@ test("20,000 random expressions agree with rationals in value, sensitivities, di
         if (outcome.slopes.size > 0) seen.uncertain++;
       }
     }),
-    { numRuns: 25_000 },
+    { numRuns: expressions },
   );
   // The generator hits what is meant: enough values, enough of them uncertain, few that could not be told.
-  expect(seen.known + seen.unknown).toBeGreaterThanOrEqual(20_000);
-  expect(seen.known).toBeGreaterThanOrEqual(10_000);
-  expect(seen.uncertain).toBeGreaterThanOrEqual(5_000);
-  expect(seen.unknown).toBeGreaterThanOrEqual(1_000);
+  expect(seen.known + seen.unknown).toBeGreaterThanOrEqual(0.8 * expressions);
+  expect(seen.known).toBeGreaterThanOrEqual(0.4 * expressions);
+  expect(seen.uncertain).toBeGreaterThanOrEqual(0.2 * expressions);
+  expect(seen.unknown).toBeGreaterThanOrEqual(0.04 * expressions);
 });
 
 function expectSame(quantity: Quantity, dual: Dual): void {

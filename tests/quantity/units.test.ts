@@ -13,6 +13,7 @@ import {
   units,
   usualUnit,
 } from "../../server/quantity/units.ts";
+import { runs } from "../runs.ts";
 
 const anyUnit = fc.constantFrom(...units());
 const realistic = fc.oneof(
@@ -66,7 +67,7 @@ describe("conversion", () => {
         const back = fromBase(toBase(value, of), of);
         expect(Math.abs(back - value)).toBeLessThanOrEqual(Math.abs(value) * 2 ** -51);
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     );
   });
 
@@ -80,7 +81,7 @@ describe("conversion", () => {
         const back = fromBase(toBase(there, b), a);
         expect(Math.abs(back - value)).toBeLessThanOrEqual(Math.abs(value) * 2 ** -50);
       }),
-      { numRuns: 5000 },
+      { numRuns: runs(5000) },
     );
   });
 

@@ -9,13 +9,14 @@ import { halfWidthIn, shares, valueIn } from "../../server/quantity/arithmetic.t
 import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
+import { runs } from "../runs.ts";
 import { knownOf } from "./answers-of.ts";
 import { planFrom } from "./plan-by-hand.ts";
 import { numbers } from "./random-numbers.ts";
 import type { Numbers, Reading, SizeNumbers } from "./worked-numbers.ts";
 
 const timeout = 240_000;
-const numRuns = 300;
+const numRuns = runs(300);
 
 /** Number and half-width of every answer, or its word or reason, by id. */
 function answers(plan: Plan): ReadonlyMap<string, readonly [number, number] | string> {

@@ -1,0 +1,183 @@
+/**
+ * Mutates quantities and reckonings file by file and tells which mutants no test noticed. `node .build/mutants.ts print levels` tries
+ * these files alone, `--report` only tells what the last runs found; results are kept in coverage/mutants/ from run to run.
+ */
+import { spawnSync } from "node:child_process";
+import { existsSync, readFileSync } from "node:fs";
+import { constants, setPriority } from "node:os";
+import { fileURLToPath } from "node:url";
+import listedAsEquivalent from "../tests/mutants/equivalent.json" with { type: "json" };
+
+/** The parts of a report in the schema of mutation testing that are read here. */
+interface Report {
+  readonly files: Readonly<Record<string, { readonly source: string; readonly mutants: readonly Mutant[] }>>;
+}
+
+interface Mutant {
+  readonly mutatorName: string;
+  readonly replacement?: string;
+  readonly status: string;
+  readonly testsCompleted?: number;
+  readonly location: { readonly start: Position; readonly end: Position };
+}
+
+interface Position {
+  readonly line: number;
+  readonly column: number;
+}
+
+/** A mutant that no test noticed, as `equivalent.json` names it. */
+interface Survivor {
+  readonly file: string;
+  readonly mutant: string;
+  readonly line: number;
+  readonly matter: string;
+  readonly untested: boolean;
+}
+
+const equivalents: readonly { readonly file: string; readonly mutant: string; readonly reason: string }[] =
+  listedAsEquivalent;
+
+/** In the order in which a mistake would do most harm. */
+const files: readonly string[] = [
+  ...["arithmetic", "print", "probability", "units", "elementary", "influences", "decimal", "chance"].map(
+    (name) => `server/quantity/${name}.ts`,
+  ),
+  ...["levels", "length", "reaming", "screws", "compression", "canal", "holes", "fit", "tip", "driving-end"],
+  ...["magnification", "segment", "alignment", "dynamisation", "fragments", "compartment", "given", "profile"],
+  ...["cortex", "crescent", "reamed-volume", "bone-removed", "mechanics", "gap-motion", "budget", "ledger"],
+  ...["writing", "tray", "reckon"],
+].map((name) => (name.includes("/") ? name : `server/reckoning/${name}.ts`));
+
+/** Of all mutants, in per cent; those listed as equivalent count as not noticed. */
+const leastScore = 85;
+const minutesPerFile = 40;
+
+/** What a surviving mutant touches; the first that fits. A mutant on any of these must be killed or explained. */
+const matters: readonly (readonly [matter: string, pattern: RegExp])[] = [
+  ["uncertainties", /influence|sensitivity|uncertainty|halfWidth|spread|variance|correlation|±|half-width/i],
+  ["sides", /"(proximal|distal|top|tip|near|far|width|depth|medial-lateral|anterior-posterior|oblique|left|right)"/],
+  ["units", /"(mm|cm|m|deg|rad|kg|g|mm²|mm³|N|kN|Nm|MPa|GPa|kPa|mmHg|ml|turns|mm\/turn|N·m²|HU|%|1)"/],
+  ["limits", /[<>]=?(?!=)\s|compare\(|\b(least|most|limit|minimum|maximum|min|max)\b/],
+];
+
+const root = fileURLToPath(new URL("..", import.meta.url));
+const results = `${root}coverage/mutants/results.json`;
+const asked = process.argv.slice(2).filter((word) => !word.startsWith("--"));
+const chosen = files.filter(
+  (file) => asked.length === 0 || asked.some((word) => file === word || file.endsWith(`/${word}.ts`)),
+);
+
+setPriority(constants.priority.PRIORITY_LOW);
+const unfinished = process.argv.includes("--report") ? [] : chosen.filter((file) => !mutate(file));
+process.exitCode = told(unfinished) ? 0 : 1;
+
+/** Whether the file was tried to its end in time. */
+function mutate(file: string): boolean {
+  console.log(`\n${file}`);
+  const folder = file.split("/")[1] ?? "";
+  const run = spawnSync(process.execPath, ["node_modules/@stryker-mutator/core/bin/stryker.js", "run", "-m", file], {
+    cwd: root,
+    stdio: "inherit",
+    env: { ...process.env, ISTHMUS_MUTATED: folder },
+    timeout: minutesPerFile * 60_000,
+  });
+  return run.status === 0;
+}
+
+/** Prints the scores and what survived; whether all of it can stand. */
+function told(unfinished: readonly string[]): boolean {
+  const report: Report = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : { files: {} };
+  const tried = files.filter((file) => report.files[file] !== undefined);
+  const survivors = tried.flatMap((file) => survivorsOf(report, file));
+  const open = survivors.filter((survivor) => !isExplained(survivor));
+  const [killed, all] = scores(report, tried, open);
+  const stale = equivalents.filter(
+    (each) =>
+      tried.includes(each.file) && !survivors.some((one) => one.file === each.file && one.mutant === each.mutant),
+  );
+  const untested = survivors.filter((survivor) => survivor.untested);
+  const grave = open.filter(({ matter }) => matter !== "words and others");
+  list("Survived", [...open].sort((a, b) => rank(a) - rank(b)).map(worded));
+  list("Survived although no test was run against them: the run does not count", untested.map(worded));
+  list(
+    "Listed as equivalent, but noticed or gone",
+    stale.map((each) => `${each.file}: ${each.mutant}`),
+  );
+  list(
+    "Not tried",
+    chosen.filter((file) => !tried.includes(file)),
+  );
+  list("Not tried to the end", unfinished);
+  const score = all === 0 ? 0 : (100 * killed) / all;
+  console.log(`\n${killed} of ${all} mutants noticed: ${score.toFixed(1)} % (at least ${leastScore} %)`);
+  console.log(`${survivors.length - open.length} explained, ${open.length} not, ${grave.length} of them grave`);
+  return score >= leastScore && [grave, untested, stale, unfinished].every(({ length }) => length === 0);
+}
+
+function scores(report: Report, tried: readonly string[], open: readonly Survivor[]): readonly [number, number] {
+  let [killed, all] = [0, 0];
+  for (const file of tried) {
+    const statuses = (report.files[file]?.mutants ?? []).map(({ status }) => status);
+    const count = (...wanted: readonly string[]): number => statuses.filter((each) => wanted.includes(each)).length;
+    const noticed = count("Killed", "Timeout", "RuntimeError", "CompileError");
+    const valid = noticed + count("Survived", "NoCoverage");
+    const left = open.filter((survivor) => survivor.file === file).length;
+    const part = valid === 0 ? 100 : (100 * noticed) / valid;
+    const late = count("Timeout");
+    console.log(
+      `${file.padEnd(36)} ${part.toFixed(1).padStart(5)} %  ${noticed} of ${valid} noticed` +
+        `${late === 0 ? "" : ` (${late} by running too long)`}, ${valid - noticed - left} explained, ${left} not`,
+    );
+    killed += noticed;
+    all += valid;
+  }
+  return [killed, all];
+}
+
+function survivorsOf(report: Report, file: string): readonly Survivor[] {
+  const { source, mutants } = report.files[file] ?? { source: "", mutants: [] };
+  const lines = source.split("\n");
+  return mutants
+    .filter(({ status }) => status === "Survived" || status === "NoCoverage")
+    .map(({ location, mutatorName, replacement, status, testsCompleted }) => {
+      const original = textAt(lines, location.start, location.end);
+      const context = lines.slice(location.start.line - 1, location.end.line).join("\n");
+      return {
+        file,
+        mutant: `${mutatorName}: ${oneLine(original)} → ${oneLine(replacement ?? "")} in ${oneLine(lines[location.start.line - 1] ?? "")}`,
+        line: location.start.line,
+        matter: matters.find(([, pattern]) => pattern.test(context))?.[0] ?? "words and others",
+        untested: status === "Survived" && (testsCompleted ?? 0) === 0,
+      };
+    });
+}
+
+function textAt(lines: readonly string[], start: Position, end: Position): string {
+  const within = lines.slice(start.line - 1, end.line);
+  const last = (within.at(-1) ?? "").slice(0, end.column - 1);
+  const cut = [...within.slice(0, -1), last];
+  return [(cut[0] ?? "").slice(start.column - 1), ...cut.slice(1)].join("\n");
+}
+
+function oneLine(text: string): string {
+  const line = text.trim().replace(/\s+/g, " ");
+  return line.length > 120 ? `${line.slice(0, 119)}…` : line;
+}
+
+function isExplained({ file, mutant }: Survivor): boolean {
+  return equivalents.some((each) => each.file === file && each.mutant === mutant && each.reason !== "");
+}
+
+function rank({ matter }: Survivor): number {
+  const place = matters.findIndex(([name]) => name === matter);
+  return place < 0 ? matters.length : place;
+}
+
+function worded({ file, line, mutant, matter }: Survivor): string {
+  return `${matter}: ${file}:${line} ${mutant}`;
+}
+
+function list(title: string, lines: readonly string[]): void {
+  if (lines.length > 0) console.log(`\n${title} (${lines.length})\n${lines.map((line) => `  ${line}`).join("\n")}`);
+}

@@ -1,0 +1,16 @@
+/**
+ * How the tests run against mutants: those of the mutated folder and the published figures, with few random cases, always the same
+ * ones, so that a mutant's fate does not hang on chance.
+ */
+import { defineConfig } from "vitest/config";
+
+const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning}";
+process.env.ISTHMUS_RUNS ??= "100";
+
+export default defineConfig({
+  test: {
+    include: [`tests/${folder}/**/*.test.ts`, "tests/published/**/*.test.ts"],
+    setupFiles: ["tests/mutants/same-cases.ts"],
+    testTimeout: 120_000,
+  },
+});
