@@ -12,6 +12,7 @@ import type { Known } from "../quantity/quantity.ts";
 import { locksOf, nailStepOf, stepsOf } from "../reckoning/given.ts";
 import type { Analysis } from "./analyse.ts";
 import { lengthMargin, type Proposal, propose } from "./propose.ts";
+import { sizeText } from "./propose-choices.ts";
 import { isPutIn, isSame, lineOf } from "./propose-lines.ts";
 import { chanceText } from "./propose-search.ts";
 import { type Frame, type Trial, takesCapToo } from "./propose-trial.ts";
@@ -195,7 +196,7 @@ const mostWords = 6;
 function nailWords({ plan }: Frame, { candidate }: Proposal): readonly string[] {
   const own = nailStepOf(plan);
   const { nail, diameter, length, sunk } = candidate;
-  const size = `${printValue(diameter, "mm")} × ${printValue(length, "mm")}`;
+  const size = sizeText(candidate);
   const depth = printValue(sunk, "mm");
   if (own === undefined) return [`nail ${nail.name.text} ${size}, sunk ${depth}`];
   const name =

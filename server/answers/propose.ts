@@ -102,10 +102,11 @@ function whatIsMissing({ uses, case: of }: Plan): string | undefined {
 
 /** Errors found without any nail and with one: no choice of nail takes them away. */
 function standingErrors(frame: Frame, choice: Choice, bare: readonly Finding[]): readonly Finding[] {
-  const { nail, sunk, cap, diameters, sure, doubtful } = choice;
+  const { nail, sunk, cap, isthmus, diameters, sure, doubtful } = choice;
   const [diameter, length] = [diameters[0], sure[0] ?? doubtful[0]];
   if (bare.length === 0 || diameter === undefined || length === undefined) return [];
-  const trial = lay(frame, { nail, sunk, cap, diameter, length, heads: [] });
+  const [heads = []] = diameters.flatMap((size) => headListsFor(frame, isthmus, size).lists);
+  const trial = lay(frame, { nail, sunk, cap, diameter, length, heads });
   const key = ({ slug, at, message }: Finding): string => [slug, at, message].join("\n");
   const found = new Set(errorsOf(judged(frame, trial), trial.plan).map(key));
   return bare.filter((error) => found.has(key(error)));
@@ -118,7 +119,8 @@ function searched(frame: Frame, choices: readonly Choice[], leftOut: readonly Le
   if (counts.candidates === 0) return { ...proposed, because: whyNoCandidate(frame, choices) };
   const most = errors.toSorted((a, b) => b.times - a.times).slice(0, mostReasons);
   const ruledOut = most.map(({ error, times }) => `${wordsOf(error)} (${times} of ${counts.judged} candidates judged)`);
-  return { ...proposed, because: ruledOut };
+  const given = `The search was given up after ${counts.judged} of ${counts.candidates} choices.`;
+  return { ...proposed, because: counts.complete ? ruledOut : [...ruledOut, given] };
 }
 
 /** As many reasons as a reader takes in. */

@@ -5,6 +5,7 @@
 import type { Analysis } from "../answers/analyse.ts";
 import { caution } from "../answers/caution.ts";
 import { neighbours, type Proposal, type Proposed, propose as proposed, stillFound } from "../answers/propose.ts";
+import { sizeText } from "../answers/propose-choices.ts";
 import { catalogueNotices, figuresOf, proposalsRecord } from "../answers/propose-figures.ts";
 import { proposedLines } from "../answers/propose-lines.ts";
 import { wordsOf } from "../answers/propose-trial.ts";
@@ -68,8 +69,7 @@ function counts({ proposals, judged, candidates, complete }: Proposed): string {
 }
 
 function proposalText(terminal: Terminal, found: Proposed, proposal: Proposal, number: number): string {
-  const { nail, diameter, length } = proposal.candidate;
-  const size = `${printValue(diameter, "mm")} × ${printValue(length, "mm")}`;
+  const { nail } = proposal.candidate;
   const lines = found.frame === undefined ? [] : proposedLines(found.frame, proposal);
   const figures = figuresOf(proposal).map(({ label, quantity, unit, remark }) => {
     const value = quantity.kind === "known" ? print(quantity, unit) : `unknown: ${quantity.because}`;
@@ -83,7 +83,7 @@ function proposalText(terminal: Terminal, found: Proposed, proposal: Proposal, n
     return `  still found, ${styled(terminal, finding.grade, finding.grade)}: ${printable(wordsOf(finding))}\n`;
   });
   return [
-    `${styled(terminal, "strong", `${number}  nail ${printable(nail.name.text)} ${size}`)}\n`,
+    `${styled(terminal, "strong", `${number}  nail ${printable(nail.name.text)} ${sizeText(proposal.candidate)}`)}\n`,
     ...lines.map((line) => `${printable(line)}\n`),
     `\n${table(figures)}`,
     ...still,

@@ -87,7 +87,7 @@ export const worlds: fc.Arbitrary<SmallWorld> = fc.record({
 
 const pitch = 1.25;
 
-export function libraryFor(world: SmallWorld) {
+function libraryFor(world: SmallWorld) {
   const texts = new Map([
     ["catalogue.isthmus", catalogueText(world)],
     ["protocol.isthmus", protocolText(world)],
