@@ -47,7 +47,7 @@ function without(findings: readonly Finding[], others: readonly Finding[]): read
 
 function valueSpan(analysis: Analysis, name: string): Span | undefined {
   const [first = "", ...rest] = name.split(".");
-  const statements = [...statementsOf(analysis.meaning.shaped.statements)];
+  const statements = [...statementsOf(analysis.meaning.shaped.statements)].filter(({ rule }) => rule?.block === undefined);
   const named = statements.find(({ statement: { word } }) => word.name === first);
   if (rest.length === 0) {
     const declared = statements.find(
@@ -56,7 +56,9 @@ function valueSpan(analysis: Analysis, name: string): Span | undefined {
     return declared === undefined ? named && headSpan(named, undefined) : headSpan(declared, first);
   }
   const [second = ""] = rest;
-  const own = statements.find((shaped) => shaped.statement.word.name === first && headName(shaped) === second);
+  const own = statements.find(
+    (shaped) => shaped.statement.word.name === first && shaped.slots.size > 0 && headName(shaped) === second,
+  );
   if (own === undefined) return rest.length === 1 && named !== undefined ? clauseSpan(named, second) : undefined;
   return rest.length === 1 ? headSpan(own, second) : clauseSpan(own, rest.slice(1).join("."));
 }

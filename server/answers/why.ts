@@ -3,6 +3,9 @@
  * every finding that cannot be decided, how well the leading reading would have to be known.
  */
 import type { Finding } from "../findings/finding.ts";
+import { exact, valueIn } from "../quantity/arithmetic.ts";
+import { decimalsFor } from "../quantity/decimal.ts";
+import { roundDown } from "../quantity/elementary.ts";
 import { print, printPercent } from "../quantity/print.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import { type BudgetLine, budgetOf, needOf } from "../reckoning/budget.ts";
@@ -21,7 +24,13 @@ export function needText({ value, limit }: Pick<Finding, "value" | "limit">): st
   if (need === undefined) return undefined;
   const now = `now ± ${print(need.now, need.unit)}`;
   if (need.needed === undefined) return `${need.label} alone would not settle it, however well it were known (${now})`;
-  return `to be settled it needs ${need.label} to ± ${print(need.needed, need.unit)}; ${now}`;
+  return `to be settled it needs ${need.label} to ± ${print(roundedDown(need.needed, need.unit), need.unit)}; ${now}`;
+}
+
+/** To two significant digits, downwards: what is asked for must be enough. */
+function roundedDown(needed: Quantity, unit: string): Quantity {
+  if (needed.kind === "unknown") return needed;
+  return roundDown(needed, exact(10 ** -decimalsFor(valueIn(needed, unit), 2), unit));
 }
 
 /** The findings whose value is the answer of this reckoning. */
