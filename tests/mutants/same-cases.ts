@@ -2,4 +2,4 @@
 import fc from "fast-check";
 import { runs } from "../runs.ts";
 
-fc.configureGlobal({ seed: 20_250_101, endOnFailure: true, numRuns: runs(100) });
+fc.configureGlobal({ seed: 20_250_101, endOnFailure: true, numRuns: runs(200) });

@@ -5,7 +5,7 @@
 import { defineConfig } from "vitest/config";
 
 const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning}";
-process.env.ISTHMUS_RUNS ??= "100";
+process.env.ISTHMUS_RUNS ??= "200";
 
 export default defineConfig({
   test: {
