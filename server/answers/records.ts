@@ -132,6 +132,14 @@ function placer(analysis: Analysis): (place: Place) => PlaceRecord {
     }
     const { line, character } = lines.position(place.span.start);
     const here = { line: line + 1, column: character + 1 };
-    return place.file === analysis.file ? here : { ...here, file: place.file };
+    return place.file === analysis.file ? here : { ...here, file: pathFrom(analysis.file, place.file) };
   };
+}
+
+/** The path of one file from the folder of another, so that a record reads the same on every machine; works on URIs too. */
+function pathFrom(own: string, other: string): string {
+  const [from, to] = [own.split(/[\\/]/), other.split(/[\\/]/)];
+  let common = 0;
+  while (common < Math.min(from.length, to.length) - 1 && from[common] === to[common]) common += 1;
+  return [...from.slice(common + 1).map(() => ".."), ...to.slice(common)].join("/");
 }

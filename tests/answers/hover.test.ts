@@ -38,7 +38,7 @@ describe("a finding", () => {
     checkHover(
       cursorIn("knee-flexion 95 d$0eg ± 10 deg", loose),
       "`knee-stiff`",
-      "to be settled it needs knee flexion to ± 6.1 deg; now ± 10 deg",
+      "to be settled it needs knee flexion to ± 6 deg; now ± 10 deg",
     );
     checkHover(
       cursorIn("watch compartment, diastolic 68 mmHg ± 4 mmHg, press$0ure 37 mmHg ± 2 mmHg", loose),

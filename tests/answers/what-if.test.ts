@@ -37,7 +37,11 @@ describe("which value is meant", () => {
     ["side", "left", "side left"],
     // The direction beside the amount stays.
     ["enter.from-midline", "12 mm", "enter infrapatellar, from-midline 12 mm lateral"],
-    ["alignment.coronal", "2 deg", "alignment coronal 2 deg valgus, sagittal 5 deg recurvatum, rotation 8 deg external, short 4 mm"],
+    [
+      "alignment.coronal",
+      "2 deg",
+      "alignment coronal 2 deg valgus, sagittal 5 deg recurvatum, rotation 8 deg external, short 4 mm",
+    ],
   ])("%s", (name, value, line) => expect(lineOf(asked(name, value))).toBe(line));
 
   test("a named value, wherever it stands, before a statement of that word", () => {
@@ -56,13 +60,26 @@ describe("which value is meant", () => {
   });
 
   test("the screw's family stays", () => {
-    const family = sampleWith(plan, ["lock D1, drilled 36 mm, screw 38 mm", "lock D1, drilled 36 mm, screw dowel 38 mm"]);
+    const family = sampleWith(plan, [
+      "lock D1, drilled 36 mm, screw 38 mm",
+      "lock D1, drilled 36 mm, screw dowel 38 mm",
+    ]);
     expect(lineOf(asked("lock.D1.screw", "40 mm", family), family)).toBe("lock D1, drilled 36 mm, screw dowel 40 mm");
   });
 
-  test.each(["nothing", "lock.D9.screw", "lock.D1.colour", "nail.colour", "", ".", "scar.length", "__proto__", "plan", "operation"])(
-    "%j is no value",
-    (name) => expect(whatIf(analyseText(text), sampleLibrary(), name, "1 mm")?.analysis.text).toBeUndefined(),
+  test.each([
+    "nothing",
+    "lock.D9.screw",
+    "lock.D1.colour",
+    "nail.colour",
+    "",
+    ".",
+    "scar.length",
+    "__proto__",
+    "plan",
+    "operation",
+  ])("%j is no value", (name) =>
+    expect(whatIf(analyseText(text), sampleLibrary(), name, "1 mm")?.analysis.text).toBeUndefined(),
   );
 });
 
@@ -92,7 +109,10 @@ describe("what it changes", () => {
 
   test("a better known landmark", () => {
     const { changed } = asked("scar", "395 mm ± 0.5 mm on ap");
-    expect(changed.find(({ id }) => id === "level.scar")).toMatchObject({ before: "352.7 mm ± 2.6 mm", after: "352.7 mm ± 1.9 mm" });
+    expect(changed.find(({ id }) => id === "level.scar")).toMatchObject({
+      before: "352.7 mm ± 2.6 mm",
+      after: "352.7 mm ± 1.9 mm",
+    });
   });
 
   test("what is there no more is a dash, what is withheld says why", () => {

@@ -26,7 +26,9 @@ describe("a budget", () => {
   });
 
   test("one reading is all of it", () => {
-    expect(budgetLines(reckoning("magnification.ap"))).toEqual(["100 % from marker seen on ap (± 0.15 mm), ± 0.006 of it"]);
+    expect(budgetLines(reckoning("magnification.ap"))).toEqual([
+      "100 % from marker seen on ap (± 0.15 mm), ± 0.006 of it",
+    ]);
   });
 
   test.each(["nail.tip", "segment"])("none for what is exact or a word: %s", (id) => {
@@ -74,7 +76,9 @@ describe("a need", () => {
 
 describe("findings on a number", () => {
   test("are those that hold it against a limit", () => {
-    expect(findingsOn(loose, reckoning("compartment.gradient", loose)).map(({ slug }) => slug)).toEqual(["compartment-low"]);
+    expect(findingsOn(loose, reckoning("compartment.gradient", loose)).map(({ slug }) => slug)).toEqual([
+      "compartment-low",
+    ]);
     expect(findingsOn(loose, reckoning("screw.D2.beyond", loose)).map(({ at }) => at)).toEqual(["D2"]);
   });
 
