@@ -29,6 +29,7 @@ interface Colouring {
 /** What the tables say of one word that begins a statement, in whichever blocks it does. */
 interface StatementWords {
   readonly word: string;
+  /** In every block it stands in; a nail is a block in a catalogue and a step in an operation. */
   readonly opensBlock: boolean;
   readonly clauses: ReadonlySet<string>;
   /** Fixed words before a slot: `at`, `up-to`. */
@@ -277,7 +278,7 @@ function merged(each: string, rules: readonly StatementRule[]): StatementWords {
   const heads = rules.flatMap((rule) => rule.slots.slice(0, 1)).flatMap((slot) => partsOf(slot));
   return {
     word: each,
-    opensBlock: rules.some((rule) => rule.block !== undefined),
+    opensBlock: rules.every((rule) => rule.block !== undefined),
     clauses: new Set(rules.flatMap((rule) => rule.clauses.map((clause) => clause.word))),
     leads: new Set(slots.flatMap((slot) => (slot.lead === undefined || slot.lead === "=" ? [] : [slot.lead]))),
     choices: new Set(slots.flatMap(partsOf).flatMap(choicesOf)),

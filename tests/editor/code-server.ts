@@ -51,8 +51,8 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   mkdirSync(`${options.state}/user/User`, { recursive: true });
   writeFileSync(config, "{}\n");
   writeFileSync(`${options.state}/user/User/settings.json`, JSON.stringify(quiet));
-  await finished(run(["--config", config, ...places, "--install-extension", options.vsix, "--force"]));
-  const server = run([
+  await finished(run(options.state, ["--config", config, ...places, "--install-extension", options.vsix, "--force"]));
+  const server = run(options.state, [
     ...["--config", config, ...places, "--auth", "none", "--bind-addr", `127.0.0.1:${options.port ?? "0"}`],
     ...["--disable-telemetry", "--disable-update-check"],
     ...(options.restricted === true ? [] : ["--disable-workspace-trust"]),
@@ -68,13 +68,14 @@ interface Running {
 }
 
 /** In a process group of its own, so that stopping it stops what it started. */
-function run(argv: readonly string[]): Running {
+function run(state: string, argv: readonly string[]): Running {
   const started = spawn(process.execPath, [program, ...argv], {
     detached: true,
     stdio: ["ignore", "pipe", "pipe"],
-    // No marketplace to ask.
-    env: { ...process.env, EXTENSIONS_GALLERY: "{}" },
+    // No marketplace to ask, and sockets where they are cleared away with the rest.
+    env: { ...process.env, EXTENSIONS_GALLERY: "{}", TMPDIR: state, XDG_RUNTIME_DIR: state },
   });
+  process.once("exit", () => signal(started, "SIGKILL"));
   let said = "";
   for (const stream of [started.stdout, started.stderr]) {
     stream.setEncoding("utf8").on("data", (words: string) => {
@@ -103,8 +104,13 @@ async function listening(running: Running): Promise<string> {
 async function stop({ process: server }: Running): Promise<void> {
   if (server.pid === undefined || server.exitCode !== null) return;
   const closed = new Promise((resolve) => server.once("close", resolve));
-  process.kill(-server.pid, "SIGTERM");
-  const late = setTimeout(() => server.pid !== undefined && process.kill(-server.pid, "SIGKILL"), 5_000);
+  signal(server, "SIGTERM");
+  const late = setTimeout(() => signal(server, "SIGKILL"), 5_000);
   await closed;
   clearTimeout(late);
+}
+
+/** To the program and all it started; nothing when it has ended. */
+function signal({ pid, exitCode, signalCode }: ChildProcess, name: "SIGTERM" | "SIGKILL"): void {
+  if (pid !== undefined && exitCode === null && signalCode === null) process.kill(-pid, name);
 }

@@ -16,6 +16,8 @@ const pictures = `${root}tests/editor/screenshots`;
 const state = mkdtempSync(join(tmpdir(), "isthmus-editor-"));
 const folder = `${state}/library`;
 mkdirSync(folder);
+// Ended from outside, it ends what it started.
+for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => process.exit(130));
 const only = process.argv.slice(2).filter((each) => !each.startsWith("--"));
 
 const chosen = scenarios.filter(({ name }) => only.length === 0 || only.some((each) => name.includes(each)));
