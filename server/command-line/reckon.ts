@@ -81,14 +81,42 @@ function hasErrors({ judgement }: Analysis): boolean {
   return judgement.findings.some(({ grade, waived }) => grade === "error" && waived === undefined);
 }
 
-/** The table of all reckonings of a plan, and the notices of the catalogues its numbers come from. */
+/** The table of all reckonings of a plan, its remarks as footnotes, and the notices of the catalogues its numbers come from. */
 export function reckoningsText(terminal: Terminal, analysis: Analysis): string {
-  const rows = (analysis.reckonings?.list ?? []).map((reckoning) => [
-    printable(reckoning.id),
-    printable(answerText(reckoning)),
-    printable(`${reckoning.label}${reckoning.remark === undefined ? "" : ` (${reckoning.remark})`}`),
-  ]);
-  return `${table(rows)}\n${standing(terminal, analysis)}`;
+  const remarks = new Map<string, number>();
+  const numberOf = (remark: string): number => {
+    const number = remarks.get(remark) ?? remarks.size + 1;
+    remarks.set(remark, number);
+    return number;
+  };
+  const rows: string[][] = [];
+  const lists: string[] = [];
+  for (const reckoning of analysis.reckonings?.list ?? []) {
+    const value = printable(answerText(reckoning));
+    const mark = reckoning.remark === undefined ? "" : ` [${numberOf(printable(reckoning.remark))}]`;
+    if (value.length <= widestValue) rows.push([printable(reckoning.id), value, printable(reckoning.label) + mark]);
+    else lists.push(`${printable(reckoning.id)}, ${printable(reckoning.label)}${mark}:\n${wrapped(value, "  ")}`);
+  }
+  const notes = [...remarks].map(([remark, number]) => wrapped(`[${number}] ${remark}`, "    ").replace(/^ {4}/, ""));
+  return [table(rows), ...lists, notes.join(""), standing(terminal, analysis)].join("\n");
+}
+
+/** Longer values, lists of things above all, stand under the table on lines of their own. */
+const widestValue = 40;
+
+/** Lines of at most 100 columns, broken at blanks, each behind `indent`; a word longer than a line stays whole. */
+function wrapped(text: string, indent: string): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && indent.length + line.length + 1 + word.length > 100) {
+      lines.push(line);
+      line = word;
+    } else {
+      line = line === "" ? word : `${line} ${word}`;
+    }
+  }
+  return [...lines, line].map((each) => `${indent}${each}\n`).join("");
 }
 
 function standing(terminal: Terminal, analysis: Analysis): string {
