@@ -15,7 +15,9 @@ import { basisText, limitValue } from "./limit-text.ts";
 /** Every block with its statements, every unit and function. */
 export function vocabularyPage(): string {
   const shared = new Set(["let", "ask"]);
-  const blocks = [...blockRules.values()].map((block) => blockSection(block, block.name === "plan" ? new Set() : shared));
+  const blocks = [...blockRules.values()].map((block) =>
+    blockSection(block, block.name === "plan" ? new Set() : shared),
+  );
   return `${[...blocks, unitSection(), functionSection()].join("\n\n")}\n`;
 }
 
@@ -25,7 +27,9 @@ export function findingsPage(): string {
     const limit = limitsOf([]).get(entry.name);
     return `| \`${entry.name}\` | ${cell(entry.title)} | ${limitValue(limit)} | ${cell(basisText(entry.basis))} | ${cell(entry.population ?? "")} |`;
   });
-  const limits = ["| limit | of | default | basis | measured on |", "| --- | --- | --- | --- | --- |", ...rows].join("\n");
+  const limits = ["| limit | of | default | basis | measured on |", "| --- | --- | --- | --- | --- |", ...rows].join(
+    "\n",
+  );
   return `## Limits\n\n${limits}\n\n## Findings\n\n${rules.map((rule) => lowered(ruleMarkdown(rule))).join("\n\n")}\n`;
 }
 
@@ -44,7 +48,9 @@ function blockSection({ name, doc, statements }: BlockRule, leftOut: ReadonlySet
 
 function statementRow({ word, times, doc, clauses, example }: StatementRule): string {
   const often = { one: "once, required", optional: "once at most", many: "any number" }[times];
-  const parts = clauses.map((clause) => `\`${clause.word}\`${clause.required === true ? " (required)" : ""}: ${clause.doc}`);
+  const parts = clauses.map(
+    (clause) => `\`${clause.word}\`${clause.required === true ? " (required)" : ""}: ${clause.doc}`,
+  );
   return `| \`${word}\` | ${often} | ${cell([doc, ...parts].join(" · "))} | \`${cell(example)}\` |`;
 }
 
