@@ -12,6 +12,8 @@ export interface Client {
   readonly refreshes: boolean;
   readonly refreshesHints: boolean;
   readonly snippets: boolean;
+  /** In hovers and in the text beside an offer. */
+  readonly markdown: boolean;
 }
 
 export interface Context {

@@ -18,14 +18,21 @@ export function serveClient(): void {
 // The library is the workspace folder the file lies in; outside every folder it is found as on the command line.
 function readerFor(folders: () => readonly string[]): (from: string, path: string) => ImportedText {
   return (from, path) => {
-    if (!from.startsWith("file:"))
-      return { kind: "missing", because: "imports are read once this text is saved as a file" };
-    const file = fileURLToPath(from);
+    const file = pathOf(from);
+    if (file === undefined) return { kind: "missing", because: "imports are read once this text is saved as a file" };
     const root = folders()
-      .filter((folder) => folder.startsWith("file:"))
-      .map((folder) => fileURLToPath(folder))
+      .flatMap((folder) => pathOf(folder) ?? [])
       .find((folder) => isInside(folder, file));
     const read = readInside(root ?? libraryRoot(file), file, path);
     return read.kind === "read" ? { ...read, file: pathToFileURL(read.file).href } : read;
   };
+}
+
+/** Undefined for what is no file of this machine: a text without a name, a virtual folder, another host. */
+function pathOf(uri: string): string | undefined {
+  try {
+    return uri.startsWith("file:") ? fileURLToPath(uri) : undefined;
+  } catch {
+    return undefined;
+  }
 }

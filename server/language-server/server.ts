@@ -6,6 +6,7 @@ import {
   type Connection,
   type InitializeParams,
   type InitializeResult,
+  MarkupKind,
   TextDocumentSyncKind,
   type WorkspaceFolder,
 } from "vscode-languageserver";
@@ -43,7 +44,14 @@ export function startServer(connection: Connection, reader: (folders: () => read
       documents,
       reader(() => folders),
     ),
-    client: { encoding: "utf-16", pulls: false, refreshes: false, refreshesHints: false, snippets: false },
+    client: {
+      encoding: "utf-16",
+      pulls: false,
+      refreshes: false,
+      refreshesHints: false,
+      snippets: false,
+      markdown: true,
+    },
   };
 
   connection.onInitialize((parameters) => {
@@ -101,6 +109,7 @@ function clientOf({ capabilities: { general, textDocument, workspace } }: Initia
     refreshes: workspace?.diagnostics?.refreshSupport === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    markdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? true,
   };
 }
 

@@ -3,7 +3,7 @@
  * open texts first, then from the reader that was handed in.
  */
 import { type Analysis, analyse, type ImportedText, libraryOver } from "../answers/analyse.ts";
-import type { Documents } from "./documents.ts";
+import type { Documents, OpenDocument } from "./documents.ts";
 
 /** Reads an import that is not open, by URI; confinement to the library's folder is the reader's. */
 export type ReadUri = (from: string, path: string) => ImportedText;
@@ -21,8 +21,11 @@ export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
   const analyses = new Map<string, Analysis>();
   const library = libraryOver((from, path) => {
     const found = read(from, path);
-    const open = found.kind === "read" ? documents.get(found.file) : undefined;
-    return open === undefined ? found : { kind: "read", file: open.uri, text: open.text };
+    const open = found.kind === "read" ? openAs(documents, found.file) : undefined;
+    if (open === undefined) return found;
+    return open.inStep
+      ? { kind: "read", file: open.uri, text: open.text }
+      : { kind: "missing", because: "the editor and the server hold different texts of it" };
   });
   return {
     analysis: (uri) => {
@@ -35,8 +38,25 @@ export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
       return made;
     },
     changed: (uri) => {
-      for (const [file, analysis] of analyses) if (file === uri || analysis.texts.has(uri)) analyses.delete(file);
+      const changed = plainUri(uri);
+      for (const [file, { texts }] of analyses) {
+        if ([file, ...texts.keys()].some((each) => plainUri(each) === changed)) analyses.delete(file);
+      }
     },
     filesChanged: () => analyses.clear(),
   };
+}
+
+function openAs(documents: Documents, uri: string): OpenDocument | undefined {
+  const plain = plainUri(uri);
+  return documents.get(uri) ?? documents.all().find((each) => plainUri(each.uri) === plain);
+}
+
+/** One spelling of a URI: editors differ in which characters they write as percent codes, and in the case of a drive's letter. */
+function plainUri(uri: string): string {
+  try {
+    return decodeURIComponent(uri).replace(/^file:\/\/\/[A-Z]:/, (drive) => drive.toLowerCase());
+  } catch {
+    return uri;
+  }
 }

@@ -20,6 +20,7 @@ export function completionRequest(context: Context): void {
     const here = analysed(context, textDocument.uri);
     if (here === undefined) return null;
     const { document, analysis } = here;
+    const markup = context.client.markdown ? MarkupKind.Markdown : MarkupKind.PlainText;
     const offers = offersAt(analysis, fromProtocol(document.lines, position, context.client.encoding));
     return offers.map((offer, index) => {
       const snippet = context.client.snippets ? offer.snippet : undefined;
@@ -27,9 +28,7 @@ export function completionRequest(context: Context): void {
         label: offer.label,
         kind: kinds[offer.kind],
         detail: offer.detail,
-        ...(offer.documentation === undefined
-          ? {}
-          : { documentation: { kind: MarkupKind.Markdown, value: offer.documentation } }),
+        ...(offer.documentation === undefined ? {} : { documentation: { kind: markup, value: offer.documentation } }),
         // The engine's order is the order of the trade; editors would sort by letters.
         sortText: String(index).padStart(4, "0"),
         textEdit: {

@@ -12,7 +12,7 @@ export function hoverRequest(context: Context): void {
     const hover = hoverAt(analysis, fromProtocol(document.lines, position, context.client.encoding));
     if (hover === undefined) return null;
     return {
-      contents: { kind: MarkupKind.Markdown, value: hover.markdown },
+      contents: { kind: context.client.markdown ? MarkupKind.Markdown : MarkupKind.PlainText, value: hover.markdown },
       range: toRange(document.lines, hover.span, context.client.encoding),
     };
   });
