@@ -2,7 +2,7 @@
  * Holds the editor's syntax files to the vocabulary and the lexer: the files are what the generator makes, every word of the tables
  * is coloured where it stands, and in the samples every token has the colour of its kind.
  */
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { syntaxFiles } from "../../.build/make-syntax.ts";
 import { parse } from "../../grammar/parse.ts";
@@ -21,14 +21,11 @@ const choice = "variable.other.enummember.isthmus";
 
 const root = new URL("../../", import.meta.url);
 
-const samples = [
-  "catalogue/tarnbeck.isthmus",
-  "protocol/ellerby.isthmus",
-  "plans/simple-shaft.isthmus",
-  "plans/typical-mistakes.isthmus",
-  "plans/distal-third.isthmus",
-  "plans/uncertain-limits.isthmus",
-];
+const samples = readdirSync(new URL("samples", root), { recursive: true, encoding: "utf8" })
+  .filter((path) => path.endsWith(".isthmus"))
+  .sort();
+
+test("there are samples to look at", () => expect(samples.length).toBeGreaterThan(4));
 
 test.each([...syntaxFiles()])("grammar/%s is what the tables make; `npm run syntax` writes it", (name, text) => {
   expect(readFileSync(new URL(`grammar/${name}`, root), "utf8")).toBe(text);

@@ -1,14 +1,15 @@
 /** Holds the editor's typing habits to the layout: what its rules would indent is how the samples stand. */
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import habits from "../../grammar/language-configuration.json" with { type: "json" };
 
-const samples = ["catalogue/tarnbeck", "protocol/ellerby", "plans/simple-shaft", "plans/typical-mistakes"];
+const root = new URL("../../samples/", import.meta.url);
+const samples = readdirSync(root, { recursive: true, encoding: "utf8" }).filter((path) => path.endsWith(".isthmus"));
 const increase = new RegExp(habits.indentationRules.increaseIndentPattern);
 const decrease = new RegExp(habits.indentationRules.decreaseIndentPattern);
 
 test.each(samples)("indenting samples/%s as it is typed leads to its layout", (name) => {
-  const lines = readFileSync(new URL(`../../samples/${name}.isthmus`, import.meta.url), "utf8").split("\n");
+  const lines = readFileSync(new URL(name, root), "utf8").split("\n");
   let depth = 0;
   for (const line of lines) {
     if (line.trim() === "") continue;
