@@ -63,6 +63,8 @@ test("the clean samples are clean, the mistaken one is not", () => {
     analyseText(readFileSync(`${root}plans/${name}.isthmus`, "utf8")).judgement.findings.map(({ slug }) => slug);
   expect(slugs("simple-shaft")).toEqual([]);
   expect(slugs("distal-third")).toEqual([]);
+  expect(slugs("femoral-shaft")).toEqual([]);
+  expect(slugs("humeral-shaft")).toEqual([]);
   expect(slugs("typical-mistakes").length).toBeGreaterThan(5);
 });
 

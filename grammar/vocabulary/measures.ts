@@ -11,7 +11,8 @@ const landmark: Part = {
     scar: "The scar of the far growth plate, where a nail's tip usually ends.",
     plafond: "The far joint surface of the tibia.",
     joint: "The far joint surface of any bone.",
-    "knee-joint": "The near joint surface; level 0 when it is not given.",
+    "knee-joint": "The near joint surface of the tibia; level 0 when it is not given.",
+    "lesser-trochanter": "The lower edge of the lesser trochanter, where the proximal end of the femur ends.",
   },
 };
 
@@ -77,7 +78,7 @@ export const measuresRule: BlockRule = {
     },
     {
       word: "epiphysis",
-      doc: "The widest part of an end of the bone, for the rule of squares.",
+      doc: "The widest part of an end of the bone, for the rule of squares: both ends of a tibia, the far end of others.",
       slots: [
         one("end", choice({ proximal: "The near end.", distal: "The far end." }), "Which end."),
         one("width", length, "Its widest part."),

@@ -7,6 +7,7 @@ import { absolute } from "../quantity/arithmetic.ts";
 import { maximum } from "../quantity/elementary.ts";
 import { print } from "../quantity/print.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { isBorrowed, measuredOn } from "./borrowed.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
 import { clear, judgeBounds, together } from "./judging.ts";
 
@@ -17,7 +18,7 @@ export const rule: PlanRule = {
   slug: "alignment-off",
   title: "Alignment beyond the limit",
   why:
-    "Malalignment shifts the load at knee and ankle, and fractures of the proximal third are malaligned most often. " +
+    "Malalignment shifts the load at the joints, and tibiae broken in the proximal third are malaligned most often. " +
     "Each plane is held against its own limit, as the series counted; the true angle behind both views is larger and is named with it.",
   grade: "warning",
   basis: {
@@ -26,7 +27,7 @@ export const rule: PlanRule = {
       "5 deg in any plane: Freedman & Johnson, Clin Orthop 1995;315:25; 10 deg in the sagittal plane: Anneberg & Brink, Injury 2018;49 Suppl " +
       "1:S66; the two differ",
   },
-  population: "133 tibial nailings, 16 of them malaligned",
+  population: "133 tibial nailings, 16 of them malaligned; for another bone a caution only",
   limits: ["coronal", "sagittal"],
   wrong: {
     change: [
@@ -55,23 +56,25 @@ export const rule: PlanRule = {
   },
 };
 
-function byPlane({ reckonings, limits }: Subject, plane: Plane, directed: Directed | undefined): Verdict {
+function byPlane(subject: Subject, plane: Plane, directed: Directed | undefined): Verdict {
   if (directed === undefined) return clear;
+  const { reckonings, limits } = subject;
+  const borrowed = measuredOn(subject, plane);
   const behind = answerOf(reckonings, "alignment.achieved.true");
   const also = behind.kind === "unknown" ? "" : `; the true angle is ${print(behind, "deg")}`;
   return judgeBounds({
     value: absolute(directed.amount.quantity),
     bounds: limits.get(plane),
     side: "most",
-    grade: "warning",
+    grade: isBorrowed(subject, plane) ? "information" : "warning",
     unit: "deg",
     place: directed.amount.place,
     at: plane,
     message: (told) => {
       const there = `In the ${plane} plane there are ${told.value} of ${directed.direction.text}`;
       const limit = told.may(
-        `; the limit of this plane is ${told.limit}`,
-        `, which may pass this plane's limit of ${told.limit}`,
+        `; the limit of this plane is ${told.limit}${borrowed}`,
+        `, which may pass this plane's limit of ${told.limit}${borrowed}`,
       );
       return `${there}${limit}${also}.`;
     },

@@ -5,6 +5,7 @@
 import type { Aftercare } from "../meaning/plan.ts";
 import { subtract } from "../quantity/arithmetic.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { measuredOn } from "./borrowed.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
 import { clear, found, judgeBounds, together } from "./judging.ts";
 
@@ -32,7 +33,8 @@ export const rule: PlanRule = {
   },
 };
 
-function checkWatch({ reckonings, limits }: Subject, watch: Watch, only: boolean): Verdict {
+function checkWatch(subject: Subject, watch: Watch, only: boolean): Verdict {
+  const { reckonings, limits } = subject;
   const { diastolic, pressure } = watch;
   if (diastolic === undefined && pressure === undefined) return clear;
   if (diastolic === undefined || pressure === undefined) return half(watch);
@@ -45,7 +47,7 @@ function checkWatch({ reckonings, limits }: Subject, watch: Watch, only: boolean
     place: watch.place,
     at: watch.what.text,
     message: (told) =>
-      `The difference to the diastolic pressure is ${told.value}${told.may(",", " and may lie")} below ${told.limit}.`,
+      `The difference to the diastolic pressure is ${told.value}${told.may(",", " and may lie")} below ${told.limit}${measuredOn(subject, "compartment-gradient")}.`,
   });
 }
 

@@ -5,6 +5,7 @@
 import { compare, constant } from "../quantity/arithmetic.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { isBorrowed } from "./borrowed.ts";
 import type { PlanRule, Subject } from "./finding.ts";
 import { cannotTell, judgeAtLeast, judgeAtMost, judgeBounds } from "./judging.ts";
 import { falling } from "./limit-words.ts";
@@ -20,10 +21,12 @@ export const rule: PlanRule = {
   grade: "warning",
   basis: {
     mark: "printed",
-    text: '"Size matters", series of the nail to canal ratio, J Orthop Trauma 2016: 0.80 to 0.99, outside it 4.4 times likelier not to heal',
+    text:
+      '"Size matters", series of the nail to canal ratio, J Orthop Trauma 2016: 0.80 to 0.99, outside it 4.4 times likelier not to heal; ' +
+      "femur: below 0.70, J Orthop Trauma 2018, while BMC 2022 found no effect of the difference of canal and nail",
   },
-  population: "78 tibial shaft fractures",
-  limits: ["fit-ratio"],
+  population: "78 tibial shaft fractures; the femoral series apart, and none of the humerus",
+  limits: ["fit-ratio", "fit-ratio-femur"],
   wrong: {
     change: [
       ["width 12.4 mm ± 0.3 mm on ap, depth 12.2 mm ± 0.3 mm", "width 16.4 mm ± 0.3 mm on ap, depth 16.2 mm ± 0.3 mm"],
@@ -34,12 +37,15 @@ export const rule: PlanRule = {
     const { plan, reckonings, limits } = subject;
     const nail = nailStepOf(plan);
     if (nail === undefined) return cannotTell("no nail is planned");
+    const known = limitFor(subject);
+    if (known === undefined) return cannotTell("no series of the nail to canal ratio is of the humerus");
     const elsewhere = toldElsewhere(subject);
     if (elsewhere !== undefined) return cannotTell(elsewhere);
     return judgeBounds({
       value: answerOf(reckonings, "fit.ratio"),
-      bounds: limits.get("fit-ratio"),
-      grade: "warning",
+      bounds: limits.get(known),
+      // The evidence for the femur conflicts.
+      grade: known === "fit-ratio-femur" ? "information" : "warning",
       unit: "1",
       place: (nail.diameter ?? nail).place,
       message: (told) => {
@@ -53,6 +59,12 @@ export const rule: PlanRule = {
     });
   },
 };
+
+/** The limit of the plan's bone; undefined when none is known. */
+function limitFor(subject: Subject): "fit-ratio" | "fit-ratio-femur" | undefined {
+  if (!isBorrowed(subject, "fit-ratio")) return "fit-ratio";
+  return subject.plan.case?.bone?.text === "femur" ? "fit-ratio-femur" : undefined;
+}
 
 /** What is found already for the same reason. */
 function toldElsewhere({ plan, reckonings, limits }: Subject): string | undefined {

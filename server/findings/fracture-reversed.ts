@@ -4,18 +4,18 @@
 import type { Fracture, Place, Typed } from "../meaning/plan.ts";
 import { constant } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import { landmarkOf } from "../reckoning/given.ts";
+import { farJointLandmark, farJointMissing, isOtherBone, landmarkOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
-import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { cannotTell, clear, judgeBounds, together } from "./judging.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
   slug: "fracture-reversed",
   title: "Fracture whose edges are reversed or outside the bone",
   why:
-    "Levels grow from the entry point towards the ankle, so the fracture begins at the smaller one. " +
+    "Levels grow from the entry point towards the far joint, so the fracture begins at the smaller one. " +
     "With the edges the wrong way round nothing can be said of a screw's distance or of the length of a fragment.",
   grade: "error",
   basis: geometry,
@@ -47,8 +47,7 @@ function order(subject: Subject, fracture: Fracture, from: Typed, to: Typed): Ve
   });
 }
 
-function swapped({ plan, text }: Subject, from: Typed, to: Typed): readonly Fix[] {
-  if (from.place.file !== plan.file || to.place.file !== plan.file) return [];
+function swapped({ text }: Subject, from: Typed, to: Typed): readonly Fix[] {
   const typed = (place: Place): string => text.slice(place.span.start, place.span.end);
   return [
     {
@@ -62,8 +61,9 @@ function swapped({ plan, text }: Subject, from: Typed, to: Typed): readonly Fix[
   ];
 }
 
-/** The knee joint is at level 0 when it is not given. */
+/** The tibia's knee joint is at level 0 when it is not given. The head of another bone lies above the entry point. */
 function before({ reckonings, plan }: Subject, from: Typed): Verdict {
+  if (isOtherBone(plan)) return clear;
   const joint = landmarkOf(plan, "knee-joint");
   const least: Quantity = joint?.level.quantity ?? constant(0, "mm");
   return judgeBounds({
@@ -80,11 +80,11 @@ function before({ reckonings, plan }: Subject, from: Typed): Verdict {
 }
 
 function behind({ reckonings, plan }: Subject, to: Typed): Verdict {
-  const joint = landmarkOf(plan, "plafond", "joint");
-  if (joint === undefined) return cannotTell("no landmark plafond is given");
+  const joint = farJointLandmark(plan);
+  if (joint === undefined) return cannotTell(farJointMissing(plan));
   return judgeBounds({
     value: answerOf(reckonings, "level.fracture.to"),
-    bounds: { most: answerOf(reckonings, "level.plafond") },
+    bounds: { most: answerOf(reckonings, `level.${joint.name.text}`) },
     side: "most",
     grade: "error",
     unit: "mm",

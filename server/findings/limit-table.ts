@@ -112,6 +112,18 @@ export const limitTable = [
     unit: "1",
     basis: printed('"Size matters" series of the nail to canal ratio, J Orthop Trauma 2016: 0.80 to 0.99'),
     population: "78 tibial shaft fractures",
+    remark: "Of a femur or a humerus only when a protocol sets it.",
+  },
+  {
+    name: "fit-ratio-femur",
+    title: "nail diameter over canal diameter of a femur",
+    least: 0.7,
+    unit: "1",
+    basis: printed(
+      "J Orthop Trauma 2018: below 70 % of the canal exchange nailing, 90 % or more ideal; BMC 2022 found no effect",
+    ),
+    population: "femoral shaft fractures; how many was not seen",
+    remark: "Information only: the evidence conflicts.",
   },
   {
     name: "gap-strain",

@@ -5,9 +5,10 @@
 import { compare } from "../quantity/arithmetic.ts";
 import type { Told } from "./judging.ts";
 
-/** "CLAUSE; the limit is 2 mm." or "CLAUSE, which may pass the limit of 2 mm." */
-export function passing(told: Told, clause: string): string {
-  return told.sure ? `${clause}; the limit is ${told.limit}.` : `${clause}, which may pass the limit of ${told.limit}.`;
+/** "CLAUSE; the limit is 2 mm." or "CLAUSE, which may pass the limit of 2 mm."; `also` goes behind the limit. */
+export function passing(told: Told, clause: string, also = ""): string {
+  const limit = `${told.limit}${also}`;
+  return told.sure ? `${clause}; the limit is ${limit}.` : `${clause}, which may pass the limit of ${limit}.`;
 }
 
 /** "CLAUSE; at least 2 mm is wanted." or "CLAUSE, which may be less than the 2 mm wanted." */

@@ -1,11 +1,11 @@
 /**
- * The nail's tip comes too near the far joint: past the physeal scar, or nearer to the plafond than the limit. One nail that is too
+ * The nail's tip comes too near the far joint: past the physeal scar, or nearer to the joint than the limit. One nail that is too
  * long is one finding, told by the gravest of these.
  */
 import { add, constant, subtract } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
-import { landmarkOf, nailStepOf } from "../reckoning/given.ts";
+import { farJointLandmark, farJointName, landmarkOf, nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
@@ -20,7 +20,7 @@ export const rule: PlanRule = {
   slug: "nail-long",
   title: "Nail too long for the bone",
   why:
-    "A nail that is too long enters the ankle, splits the plafond or holds the fracture apart. " +
+    "A nail that is too long enters the far joint, splits its surface or holds the fracture apart. " +
     "Between two lengths the shorter is taken; the tip stays about the physeal scar and off the joint.",
   grade: "warning",
   basis: commonPractice,
@@ -30,9 +30,10 @@ export const rule: PlanRule = {
   check: (subject) => {
     const { plan } = subject;
     if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
-    const joint = landmarkOf(plan, "plafond", "joint");
+    const joint = farJointLandmark(plan);
     const scar = landmarkOf(plan, "scar");
-    if (joint === undefined && scar === undefined) return cannotTell("neither a scar nor a plafond is given");
+    if (joint === undefined && scar === undefined)
+      return cannotTell(`neither a scar nor a ${farJointName(plan)} is given`);
     const verdicts = [
       ...(joint === undefined ? [] : [intoJoint(subject), nearJoint(subject)]),
       ...(scar === undefined ? [] : [pastScar(subject)]),
@@ -43,7 +44,7 @@ export const rule: PlanRule = {
 
 function intoJoint(subject: Subject): Verdict {
   return judgeBounds({
-    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), "plafond"),
+    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), jointWord(subject)),
     bounds: { least: flush },
     grade: "error",
     message: (told) => reaching(told, "joint surface"),
@@ -52,7 +53,7 @@ function intoJoint(subject: Subject): Verdict {
 
 function nearJoint(subject: Subject): Verdict {
   return judgeBounds({
-    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), "plafond"),
+    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), jointWord(subject)),
     bounds: subject.limits.get("tip-to-plafond"),
     grade: "warning",
     message: (told) => falling(told, `The tip lies ${told.value} short of the joint surface`),
@@ -66,6 +67,11 @@ function pastScar(subject: Subject): Verdict {
     grade: "warning",
     message: (told) => reaching(told, "physeal scar"),
   });
+}
+
+/** What a waiver calls the far joint: as the plan does. */
+function jointWord({ plan }: Subject): string {
+  return farJointLandmark(plan)?.name.text ?? farJointName(plan);
 }
 
 function reaching(told: Told, mark: string): string {
@@ -88,7 +94,7 @@ function common(subject: Subject, value: Quantity, at: string) {
 }
 
 function landmarks({ plan }: Subject, name: string): readonly Related[] {
-  const mark = name === "scar" ? landmarkOf(plan, "scar") : landmarkOf(plan, "plafond", "joint");
+  const mark = name === "scar" ? landmarkOf(plan, "scar") : farJointLandmark(plan);
   return mark === undefined ? [] : [{ place: mark.place, message: `The landmark ${mark.name.text}.` }];
 }
 
@@ -96,7 +102,7 @@ function landmarks({ plan }: Subject, name: string): readonly Related[] {
 function shorterNail(subject: Subject): readonly Fix[] {
   const { plan } = subject;
   const typed = nailStepOf(plan)?.length;
-  if (typed === undefined || typed.place.file !== plan.file || !isLength(typed.quantity)) return [];
+  if (typed === undefined || !isLength(typed.quantity)) return [];
   const now = typed.quantity;
   const length = lengthsOf(plan.nail?.lengths).findLast((each) => each.value < now.value && fits(subject, now, each));
   if (length === undefined) return [];

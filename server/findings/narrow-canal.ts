@@ -4,11 +4,12 @@
  */
 import { compare, constant } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
-import { stepsOf } from "../reckoning/given.ts";
+import { isOtherBone, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { isBorrowed } from "./borrowed.ts";
 import { practiceAnd } from "./common-practice.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
-import { clear, judgeBounds } from "./judging.ts";
+import { cannotTell, clear, judgeBounds } from "./judging.ts";
 import { isthmusPlace } from "./places.ts";
 
 /** Clin Orthop Relat Res 2002, 18 patients: beyond 10 mm in an 8 mm canal significantly hotter. */
@@ -27,7 +28,8 @@ export const rule: PlanRule = {
     "thermal necrosis in narrow canals: Leunig & Hertel, J Bone Joint Surg Br 1996;78-B:584; reaming beyond 10 mm in an 8 mm canal " +
       "ran significantly hotter: Clin Orthop Relat Res 2002, Temperature rise during reamed tibial nailing",
   ),
-  population: "three patients with necrosis; 18 patients with canals of 8 to 11 mm",
+  population:
+    "three patients with necrosis; 18 patients with tibial canals of 8 to 11 mm; a humerus is not judged by them",
   limits: ["narrow-canal"],
   wrong: {
     change: [
@@ -44,6 +46,8 @@ export const rule: PlanRule = {
 };
 
 function narrow(subject: Subject): Verdict {
+  if (subject.plan.case?.bone?.text === "humerus" && isBorrowed(subject, "narrow-canal"))
+    return cannotTell("how narrow a canal of the humerus is for reaming is not known; a protocol can say it");
   return judgeBounds({
     value: answerOf(subject.reckonings, "canal.isthmus"),
     bounds: subject.limits.get("narrow-canal"),
@@ -60,7 +64,8 @@ function reamedHot(subject: Subject): Verdict {
   const { plan, reckonings } = subject;
   const ream = stepsOf(plan, "ream").at(-1);
   const isthmus = answerOf(reckonings, "canal.isthmus");
-  if (ream === undefined || isthmus.kind === "unknown") return clear;
+  // The series is of tibiae.
+  if (isOtherBone(plan) || ream === undefined || isthmus.kind === "unknown") return clear;
   if (compare(isthmus, canalOfSeries) > 0) return clear;
   return judgeBounds({
     value: answerOf(reckonings, "ream.final"),

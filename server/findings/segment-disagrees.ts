@@ -1,11 +1,13 @@
 /**
- * The fracture code names another bone than the plan, or another segment than the one the rule of squares puts the fracture in. The
- * malleoli and the ends of femur and humerus have bounds of their own and are not judged.
+ * The fracture code names another bone than the plan, or another segment than the one the fracture's centre lies in. Where a segment
+ * ends is in `segment.ts`; the malleoli have bounds of their own and are not judged.
  */
 import type { Said } from "../meaning/plan.ts";
 import { compare, constant, negate, subtract } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
+import { landmarkOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { segmentEdges } from "../reckoning/segment.ts";
 import type { PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { type FractureCode, readCode } from "./fracture-code.ts";
 import { boneOf, segmentNamed } from "./fracture-codes.ts";
@@ -20,11 +22,12 @@ export const rule: PlanRule = {
   title: "Fracture code of another segment than the fracture lies in",
   why:
     "The segment decides which nails fit and how many screws the short fragment wants. " +
-    "It is told by the rule of squares: an end segment is as high as the end of the bone is wide, and the fracture's centre decides.",
+    "It is told by the rule of squares: an end segment is as high as the end of the bone is wide, and the fracture's centre decides. " +
+    "A femur's proximal end ends at the lesser trochanter instead.",
   grade: "warning",
   basis: {
     mark: "printed",
-    text: "rule of squares (Heim; Müller), Rockwood and Green 10e, fig. 5-7, for the segments of AO/OTA 2018; a centre on the square's edge counts as in it, our own reading",
+    text: "rule of squares (Heim; Müller), Rockwood and Green 10e, fig. 5-7, for the segments of AO/OTA 2018, with the proximal femur to the lower edge of the lesser trochanter; a centre on the edge counts as in the end, our own reading",
   },
   limits: [],
   wrong: {
@@ -40,10 +43,10 @@ export const rule: PlanRule = {
     const code = said === undefined ? undefined : readCode(said.text);
     if (said === undefined || code === undefined) return cannotTell("the fracture has no code that can be read");
     const bone = plan.case?.bone?.text;
+    if (boneOf(code.segment) === "fibula") return cannotTell("the fracture's code is of the fibula");
     const coded = boneOf(code.segment);
     if (bone !== undefined && segmentNamed(code.segment) !== undefined && bone !== coded)
       return otherBone(subject, said, coded, bone);
-    if (bone !== "tibia") return cannotTell("the rule of squares is judged for the tibia alone");
     return bySquares(subject, said, code);
   },
 };
@@ -67,7 +70,8 @@ function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
     return cannotTell(answer?.because ?? "the segment is not reckoned");
   const name = segmentNamed(code.segment)?.name ?? "";
   const outside = outsideBy(subject, code.segment);
-  if (outside.length === 0 || answer.kind !== "word") return clear;
+  if (outside.length === 0) return cannotTell("the malleoli have bounds of their own");
+  if (answer.kind !== "word") return clear;
   const verdicts = outside.map(({ value, edge, inside }) =>
     judgeBounds({
       value,
@@ -80,7 +84,7 @@ function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
       place: said.place,
       at: said.text,
       message: (told) => words(`The code ${said.text} is of the ${name}; the fracture's centre`, edge, told),
-      related: squares(subject),
+      related: bounding(subject),
     }),
   );
   return verdicts.find((verdict) => verdict.found.length > 0) ?? together(verdicts);
@@ -97,40 +101,46 @@ function words(start: string, edge: string, told: Told): string {
 interface Outside {
   readonly value: Quantity;
   readonly edge: string;
+  /** The centre lies inside another end, whose edge counts as its own. */
   readonly inside: boolean;
 }
 
-/** Each value is above 0 when the centre lies on the wrong side of one edge of the coded segment. */
+/** Each value is above 0 when the centre lies on the wrong side of one edge of the coded segment; none for the malleoli. */
 function outsideBy({ plan, reckonings }: Subject, segment: string): readonly Outside[] {
   const centre = answerOf(reckonings, "level.fracture.centre");
-  const side = (end: string): Quantity =>
-    plan.measures.epiphyses.find((each) => each.end.text === end)?.size.quantity ?? {
-      kind: "unknown",
-      because: `the width of the ${end} epiphysis is not given`,
-    };
-  const knee = plan.measures.landmarks.find((mark) => mark.name.text === "knee-joint")?.level.quantity;
-  const belowKnee = subtract(subtract(centre, knee ?? constant(0, "mm")), side("proximal"));
-  const aboveAnkle = subtract(subtract(answerOf(reckonings, "level.plafond"), side("distal")), centre);
-  switch (segment) {
-    case "41":
-      return [{ value: belowKnee, edge: "below the proximal square", inside: false }];
-    case "42":
-      return [
-        { value: negate(belowKnee), edge: "inside the proximal square", inside: true },
-        { value: negate(aboveAnkle), edge: "inside the distal square", inside: true },
-      ];
-    case "43":
-      return [{ value: aboveAnkle, edge: "above the distal square", inside: false }];
+  const edges = segmentEdges(plan);
+  const below = subtract(centre, edges.proximal.level);
+  const above = subtract(edges.distal.level, centre);
+  const { outside, inside } = edgeWords(edges.proximal.called);
+  const outsideProximal = { value: below, edge: outside, inside: false };
+  const insideProximal = { value: negate(below), edge: inside, inside: true };
+  const outsideDistal = { value: above, edge: "above the distal square", inside: false };
+  const insideDistal = { value: negate(above), edge: "inside the distal square", inside: true };
+  switch (segment.slice(1)) {
+    case "1":
+      return [outsideProximal, insideDistal];
+    case "2":
+      return [insideProximal, insideDistal];
+    case "3":
+      return [outsideDistal, insideProximal];
     default:
       return [];
   }
 }
 
-function squares({ plan }: Subject): readonly Related[] {
+function edgeWords(called: string): { readonly outside: string; readonly inside: string } {
+  return called.endsWith("square")
+    ? { outside: `below the ${called}`, inside: `inside the ${called}` }
+    : { outside: `below the ${called}`, inside: `above the lower edge of the ${called}` };
+}
+
+function bounding({ plan }: Subject): readonly Related[] {
   const fracture = plan.case?.fracture;
   const ends = plan.measures.epiphyses.map(({ place, end }) => ({ place, message: `The ${end.text} square's side.` }));
+  const trochanter = plan.case?.bone?.text === "femur" ? landmarkOf(plan, "lesser-trochanter") : undefined;
   return [
     ...(fracture?.from === undefined ? [] : [{ place: fracture.from.place, message: "Where the fracture begins." }]),
+    ...(trochanter === undefined ? [] : [{ place: trochanter.place, message: "Where the proximal end ends." }]),
     ...ends,
   ];
 }

@@ -2,6 +2,7 @@
  * The shortening achieved lies beyond the limit. What compression will cost in length is `compression-past-gap`.
  */
 import { answerOf } from "../reckoning/reckon.ts";
+import { isBorrowed, measuredOn } from "./borrowed.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeBounds } from "./judging.ts";
 import { passing } from "./limit-words.ts";
@@ -15,21 +16,23 @@ export const rule: PlanRule = {
     "It is reckoned from what was achieved, not from the injury.",
   grade: "warning",
   basis: { mark: "printed", text: "shortening less than 10 mm: Anneberg & Brink, Injury 2018;49 Suppl 1:S66" },
+  population: "tibial shaft fractures; for another bone a caution only",
   limits: ["shortening"],
   wrong: { change: [["  aftercare {\n", "  achieved {\n    alignment short 12 mm\n  }\n\n  aftercare {\n"]] },
   right: { change: [["  aftercare {\n", "  achieved {\n    alignment short 4 mm\n  }\n\n  aftercare {\n"]] },
-  check: ({ plan, reckonings, limits }) => {
+  check: (subject) => {
+    const { plan, reckonings, limits } = subject;
     const length = plan.achieved?.alignment?.length;
     if (length === undefined) return clear;
     return judgeBounds({
       value: answerOf(reckonings, "alignment.achieved.shortening"),
       bounds: limits.get("shortening"),
       side: "most",
-      grade: "warning",
+      grade: isBorrowed(subject, "shortening") ? "information" : "warning",
       unit: "mm",
       place: length.amount.place,
       at: "short",
-      message: (told) => passing(told, `The bone is ${told.value} short`),
+      message: (told) => passing(told, `The bone is ${told.value} short`, measuredOn(subject, "shortening")),
     });
   },
 };

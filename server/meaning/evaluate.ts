@@ -29,6 +29,8 @@ export interface Evaluation {
   readonly file: string;
   readonly problems: ProblemList;
   readonly names: Names;
+  /** The landmark that lies at level 0 when it is not given: the knee joint, unless the bone is another than the tibia. */
+  readonly atEntry: string | undefined;
   /** Names that stand in lines which could not be understood: they may well be given there. */
   readonly mentioned: ReadonlySet<string>;
   /** How deep in names and expressions the value being worked out now lies. */
@@ -222,12 +224,8 @@ function literal(evaluation: Evaluation, item: QuantityItem, around: Around): Qu
   }
   const id = `${evaluation.file}:${item.span.start}`;
   if (evaluation.draw !== undefined) {
-    return settle(
-      evaluation,
-      item.span,
-      [],
-      exact(evaluation.draw({ id }, item.number.value, valueIn(spread, unit) / 2), unit),
-    );
+    const drawn = evaluation.draw({ id }, item.number.value, valueIn(spread, unit) / 2);
+    return settle(evaluation, item.span, [], exact(drawn, unit));
   }
   const label = around.several ? `${around.label} (${item.number.text}${item.unit ? ` ${unit}` : ""})` : around.label;
   return settle(evaluation, item.span, [], measured(item.number.value, valueIn(spread, unit), unit, { id, label }));
@@ -242,7 +240,7 @@ function named(evaluation: Evaluation, word: Word, around: Around): Quantity {
     }
     return circle(evaluation, word);
   }
-  if (word.name === "knee-joint") {
+  if (word.name === evaluation.atEntry) {
     return exact(0, "mm");
   }
   return missingName(evaluation, "value", word, visibleNames(around.scope));

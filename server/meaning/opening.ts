@@ -12,6 +12,7 @@ import { gatherNames, type NamedEntry } from "./names.ts";
 import type { Said } from "./plan.ts";
 import { changeTo, inTextOrder, type ProblemList, problemList } from "./problems.ts";
 import { lineSpan, placeOf, type Reader, said } from "./read.ts";
+import { childOf } from "./slots.ts";
 
 /** The statement that opens the file's document: a plan, a catalogue or a protocol. */
 export function openingStatement(shaped: Shaped): ShapedStatement | undefined {
@@ -35,6 +36,7 @@ export function openDocument(
     file,
     problems,
     names,
+    atEntry: landmarkAtEntry(opening),
     mentioned,
     depth: { now: 0, overrun: false },
     missing: new Map(),
@@ -45,6 +47,12 @@ export function openDocument(
   };
   reckonNames(reader);
   return reader;
+}
+
+/** The near joint of a femur or a humerus is no place to enter. */
+function landmarkAtEntry(opening: ShapedStatement): string | undefined {
+  const bone = childOf(childOf(opening, "case"), "bone")?.slots.get("bone")?.[0];
+  return bone?.kind === "word" && (bone.name === "femur" || bone.name === "humerus") ? undefined : "knee-joint";
 }
 
 /** Names that other names rest on come first, so that a long chain is worked out link by link, whichever way it is written. */

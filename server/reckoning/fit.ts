@@ -13,7 +13,9 @@ import { called, type Operand, reckoned, written } from "./writing.ts";
 
 type Remark = string | (() => string) | undefined;
 
-const series: Basis = { mark: "printed", text: "nail to canal ratio, 78 tibiae, J Orthop Trauma 2016" };
+const ofTibia: Basis = { mark: "printed", text: "nail to canal ratio, 78 tibiae, J Orthop Trauma 2016" };
+const ofFemur: Basis = { mark: "printed", text: "nail to canal ratio of the femur, J Orthop Trauma 2018" };
+const quotient: Basis = { mark: "computed", text: "quotient of two diameters; no series of the humerus was found" };
 const geometry: Basis = { mark: "computed", text: "half the difference of two diameters" };
 
 /** `fit.ratio` (plain), `fit.play` at the isthmus, `fit.play.proximal` and `.distal` at the fracture's edges (mm, each side). */
@@ -32,13 +34,18 @@ export const reckonFit: Subject = (ledger) => {
       by: ledger.byId.has("ream.final")
         ? written`${diameter} / max(${lastHead(ledger)}, ${isthmus})`
         : written`${diameter} / ${isthmus}`,
-      basis: series,
+      basis: seriesOf(plan),
       remark: unreamed,
     }),
     play("fit.play", "play of the nail at the isthmus, each side", canal, diameter, unreamed),
     ...playAtEdges(ledger, plan, diameter),
   ];
 };
+
+function seriesOf(plan: Plan): Basis {
+  const bone = plan.case?.bone?.text;
+  return bone === "femur" ? ofFemur : bone === "humerus" ? quotient : ofTibia;
+}
 
 /** The widest of these canal sizes and the last head. */
 function reamedTo(ledger: Ledger, sizes: readonly Operand[]): Operand {

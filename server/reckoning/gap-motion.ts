@@ -199,12 +199,15 @@ function stresses({ hole, across, core }: Held, count: number, load: Operand): r
   );
 }
 
-/** The partial load a plan allows, else the whole body weight, as a force. */
+/** The partial load a plan allows, else the whole body weight, as a force. No arm carries the body. */
 function loadOf(plan: Plan): Operand {
+  const carries = plan.case?.bone?.text !== "humerus";
   const partial = plan.aftercare?.bearing.find(({ load }) => load !== undefined)?.load;
   const mass =
     partial === undefined
-      ? typedOperand("body weight", "kg", plan.case?.weight, "neither a partial load nor a body weight is given")
+      ? carries
+        ? typedOperand("body weight", "kg", plan.case?.weight, "neither a partial load nor a body weight is given")
+        : fixedOperand("load", unknown("an arm does not carry the body, and no partial load is given"), "kg")
       : typedOperand("partial load", "kg", partial, "");
   return fixedOperand("F", multiply(mass.quantity, weightOfKilogram), "N", mass.from);
 }

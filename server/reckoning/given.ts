@@ -63,14 +63,38 @@ export function scarOf(plan: Plan): Operand | undefined {
   return landmarkOperand(plan, "scar", "scar");
 }
 
-/** The joint surface at the far end, which may be called `plafond` or `joint`. */
-export function plafondOf(plan: Plan): Operand | undefined {
-  return landmarkOperand(plan, "plafond", "plafond", "joint");
+/** The joint line at the far end of the bone, which may be called `plafond` or `joint`. */
+export function farJointLandmark(plan: Plan): Landmark | undefined {
+  return landmarkOf(plan, "plafond", "joint");
 }
 
-export const plafondMissing = "no landmark plafond is given";
+/** The level of the far joint line, under the name the plan gives it. */
+export function farJointOf(plan: Plan): Operand | undefined {
+  const landmark = farJointLandmark(plan);
+  return landmark === undefined ? undefined : typedOperand(landmark.name.text, "mm", landmark.level, "");
+}
 
-/** The knee joint's level: 0 when it is not given. */
+/** What the far joint line is called when the plan does not give it: the plafond is the tibia's. */
+export function farJointName(plan: Plan): "plafond" | "joint" {
+  return isOtherBone(plan) ? "joint" : "plafond";
+}
+
+export function farJointMissing(plan: Plan): string {
+  return `no landmark ${farJointName(plan)} is given`;
+}
+
+/** True for a femur or a humerus: what is known of the tibia alone is not said of them. */
+export function isOtherBone(plan: Plan): boolean {
+  const bone = plan.case?.bone?.text;
+  return bone === "femur" || bone === "humerus";
+}
+
+/** The lower edge of the lesser trochanter, where the proximal end segment of a femur ends. */
+export function lesserTrochanterOf(plan: Plan): Operand | undefined {
+  return landmarkOperand(plan, "lesser-trochanter", "lesser-trochanter");
+}
+
+/** The tibia's near joint line: level 0 when it is not given. */
 export function kneeJointOf(plan: Plan): Operand {
   return landmarkOperand(plan, "knee-joint", "knee-joint") ?? fixedOperand("knee-joint", exact(0, "mm"), "mm");
 }

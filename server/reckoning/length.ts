@@ -7,7 +7,7 @@ import { compare, exact, isExact, subtract, unknown } from "../quantity/arithmet
 import { printPercent, printValue } from "../quantity/print.ts";
 import { probabilityAbove } from "../quantity/probability.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import { ascending, isUnknown, nailUnlisted, plafondOf, scarOf, sunkOf } from "./given.ts";
+import { ascending, farJointOf, isOtherBone, isUnknown, nailUnlisted, scarOf, sunkOf } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import {
@@ -26,8 +26,9 @@ const practice: Basis = { mark: "common practice", text: "common practice, no si
 const catalogue: Basis = { mark: "catalogue", text: "the lengths the catalogue lists for the nail" };
 const geometry: Basis = { mark: "computed", text: "difference of two lengths" };
 
-/** Taken off the plafond when no scar is given; printed with the answer wherever it is used. */
+/** Taken off the tibia's plafond when no scar is given; printed with the answer wherever it is used. */
 const plafondMargin = 15;
+const marginUntold = "no landmark scar is given, and how far a nail stays off the joint is known for the tibia alone";
 
 /** `length.available`, and where lengths are listed `.longest`, `.margin`, `.next`, `.nextMargin`, all in mm. */
 export const reckonLength: Subject = ({ plan }) => {
@@ -38,7 +39,7 @@ export const reckonLength: Subject = ({ plan }) => {
 function availableLength(plan: Plan): Reckoning {
   const sunk = sunkOf(plan);
   const scar = scarOf(plan);
-  const plafond = plafondOf(plan);
+  const joint = farJointOf(plan);
   const record = (limit: Quantity, by: Written, remark?: string): Reckoning =>
     reckoned({
       id: "length.available",
@@ -52,10 +53,14 @@ function availableLength(plan: Plan): Reckoning {
   if (scar !== undefined) {
     return record(scar.quantity, written`${scar} - ${sunk}`);
   }
-  if (plafond !== undefined) {
+  if (isOtherBone(plan)) {
+    const missing = fixedOperand("scar", unknown(marginUntold), "mm");
+    return record(missing.quantity, written`${missing} - ${sunk}`);
+  }
+  if (joint !== undefined) {
     const margin = fixedOperand("margin", exact(plafondMargin, "mm"), "mm");
     const remark = `no scar is given: the limit is taken ${plafondMargin} mm short of the plafond`;
-    return record(subtract(plafond.quantity, margin.quantity), written`${plafond} - ${margin} - ${sunk}`, remark);
+    return record(subtract(joint.quantity, margin.quantity), written`${joint} - ${margin} - ${sunk}`, remark);
   }
   const missing = fixedOperand("scar", unknown("neither a landmark scar nor a landmark plafond is given"), "mm");
   return record(missing.quantity, written`${missing} - ${sunk}`);

@@ -2,7 +2,7 @@
  * How much larger than life each view shows the bone: a ball of known size against its size on the image. Whether the figure is
  * plausible is judged elsewhere; the ratio itself was taken with the view, since every reading on it is divided by it.
  */
-import type { View } from "../meaning/plan.ts";
+import type { Plan, View } from "../meaning/plan.ts";
 import { unknown } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import type { Subject } from "./ledger.ts";
@@ -10,14 +10,19 @@ import type { Basis, Reckoning } from "./reckoning.ts";
 import { inWords, reckoned, typedOperand, written } from "./writing.ts";
 
 const basis: Basis = { mark: "computed", text: "size of the marker on the image over its true size" };
-const planeOfBone =
-  "holds for the plane of the marker; a marker 1 cm off the plane of the bone errs by about 1 % " +
-  "(Klever 2022, doi 10.1055/s-0041-1735316, measured at the hip; none found for the leg)";
+
+function planeOfBone(plan: Plan): string {
+  const limb = plan.case?.bone?.text === "humerus" ? "arm" : "leg";
+  return (
+    "holds for the plane of the marker; a marker 1 cm off the plane of the bone errs by about 1 % " +
+    `(Klever 2022, doi 10.1055/s-0041-1735316, measured at the hip; none found for the ${limb})`
+  );
+}
 
 /** `magnification.VIEW`, a plain ratio; exactly 1 for a view in true size. */
-export const reckonMagnification: Subject = ({ plan }) => plan.views.map(magnificationOf);
+export const reckonMagnification: Subject = ({ plan }) => plan.views.map((view) => magnificationOf(plan, view));
 
-function magnificationOf(view: View): Reckoning {
+function magnificationOf(plan: Plan, view: View): Reckoning {
   const name = view.name.text;
   const id = `magnification.${name}`;
   const label = `magnification of view ${name}`;
@@ -34,7 +39,7 @@ function magnificationOf(view: View): Reckoning {
     unit: "1",
     by: written`${seen} / ${marker}`,
     basis,
-    remark: planeOfBone,
+    remark: () => planeOfBone(plan),
   });
 }
 

@@ -5,7 +5,7 @@
 import { add, subtract, unknown } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import { freedEnd } from "./dynamisation.ts";
-import { nailLengthOf, plafondMissing, plafondOf, scarOf, sunkOf } from "./given.ts";
+import { farJointMissing, farJointName, farJointOf, isOtherBone, nailLengthOf, scarOf, sunkOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import { fixedOperand, type Operand, operandOf, reckoned, type Written, written } from "./writing.ts";
@@ -25,15 +25,21 @@ export const reckonTip: Subject = (ledger) => {
   );
   const tip = operandOf(lies, "tip");
   const scar = scarOf(plan);
-  const plafond = plafondOf(plan);
+  const joint = farJointOf(plan);
+  const far = isOtherBone(plan) ? "far joint" : "plafond";
   return [
     lies,
     ...dynamised(ledger, tip),
-    // Without a scar the plafond is the limit, and nothing is missing.
-    ...(scar === undefined && plafond !== undefined
+    // Without a scar the joint is the limit, and nothing is missing.
+    ...(scar === undefined && joint !== undefined
       ? []
       : [room("tip.toScar", "tip of the nail to the scar", scar ?? missing("scar", "no landmark scar is given"), tip)]),
-    room("tip.toPlafond", "tip of the nail to the plafond", plafond ?? missing("plafond", plafondMissing), tip),
+    room(
+      "tip.toPlafond",
+      `tip of the nail to the ${far}`,
+      joint ?? missing(farJointName(plan), farJointMissing(plan)),
+      tip,
+    ),
   ];
 };
 

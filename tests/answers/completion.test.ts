@@ -72,7 +72,7 @@ describe("in the head of a statement", () => {
     ["  status for-review\n", "  let $0\n", { are: [] }],
     ["  status for-review\n", "  let offset $0\n", { are: ["="] }],
     ["weight-bearing tolerated,", "weight-bearing $0", { are: ["none", "partial", "tolerated"] }],
-    ["landmark scar 395 mm ± 2 mm on ap", "landmark $0", { are: ["scar", "joint", "knee-joint"] }],
+    ["landmark scar 395 mm ± 2 mm on ap", "landmark $0", { are: ["scar", "joint", "knee-joint", "lesser-trochanter"] }],
     ["landmark plafond 410 mm ± 2 mm on ap", "landmark pl$0afond 410 mm", { hold: ["plafond"], lack: ["scar"] }],
   ]);
 });

@@ -46,6 +46,7 @@ const expected: readonly (readonly [string, string, string])[] = [
   ["entry-from-midline", "4.1 mm", "14.1 mm"],
   ["fatigue-distance", "50 mm", "-"],
   ["fit-ratio", "0.8", "0.99"],
+  ["fit-ratio-femur", "0.7", "-"],
   ["gap-strain", "-", "10 %"],
   ["hole-to-fracture", "10 mm", "-"],
   ["knee-flexion", "90 deg", "-"],

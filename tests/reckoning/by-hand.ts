@@ -40,8 +40,9 @@ function levels(n: Numbers, { ap, lateral, scar, plafond, knee, edges, isthmus }
   out.set("magnification.ap", ap);
   out.set("magnification.lateral", lateral);
   if (scar !== undefined) out.set("level.scar", scar);
-  if (plafond !== undefined) out.set("level.plafond", plafond);
+  if (plafond !== undefined) out.set(n.bone === "tibia" ? "level.plafond" : "level.joint", plafond);
   if (n.kneeJoint !== undefined) out.set("level.knee-joint", knee);
+  if (n.lesserTrochanter !== undefined) out.set("level.lesser-trochanter", n.lesserTrochanter.value / ap);
   if (edges !== undefined) {
     out.set("level.fracture.from", edges.from);
     out.set("level.fracture.to", edges.to);
@@ -55,7 +56,9 @@ function levels(n: Numbers, { ap, lateral, scar, plafond, knee, edges, isthmus }
 function ends(n: Numbers, { scar, plafond }: Ground, out: Answers): void {
   const top = n.sunk.value;
   const tip = n.sunk.value + n.length;
-  lengths(n, out, scar === undefined ? plafond && plafond - 15 - top : scar - top);
+  // How far a nail stays off the joint where no scar is given is a figure of the tibia alone.
+  const short = n.bone === "tibia" ? plafond && plafond - 15 - top : undefined;
+  lengths(n, out, scar === undefined ? short : scar - top);
   out.set("nail.top", top);
   out.set("nail.tip", tip);
   if (scar !== undefined || plafond === undefined) out.set("tip.toScar", scar === undefined ? null : scar - tip);
@@ -211,8 +214,9 @@ function narrowest(n: Numbers, ap: number, lateral: number): { size: number; lev
 }
 
 function segment(n: Numbers, centre: number, plafond: number | undefined, knee: number, ap: number): string | null {
-  if (n.bone !== "tibia") return null;
-  const proximal = n.proximalSquare && knee + n.proximalSquare.value / ap;
+  const trochanter = n.lesserTrochanter && n.lesserTrochanter.value / ap;
+  const square = n.proximalSquare && knee + n.proximalSquare.value / ap;
+  const proximal = n.bone === "tibia" ? square : n.bone === "femur" ? trochanter : undefined;
   const distal = plafond !== undefined && n.distalSquare ? plafond - n.distalSquare.value / ap : undefined;
   if (proximal !== undefined && centre <= proximal) return "proximal";
   if (distal !== undefined && centre >= distal) return "distal";

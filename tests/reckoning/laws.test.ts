@@ -62,7 +62,7 @@ test("an image shown larger changes the magnification and nothing else", { timeo
         ...(width && { width: scaled(width, factor) }),
         ...(depth && { depth: scaled(depth, factor) }),
       });
-      const { scar, plafond, kneeJoint, proximalSquare, distalSquare, fracture } = given;
+      const { scar, plafond, kneeJoint, lesserTrochanter, proximalSquare, distalSquare, fracture } = given;
       const larger: Numbers = {
         ...given,
         ap: view(given.ap),
@@ -70,6 +70,7 @@ test("an image shown larger changes the magnification and nothing else", { timeo
         ...(scar && { scar: scaled(scar, factor) }),
         ...(plafond && { plafond: scaled(plafond, factor) }),
         ...(kneeJoint && { kneeJoint: scaled(kneeJoint, factor) }),
+        ...(lesserTrochanter && { lesserTrochanter: scaled(lesserTrochanter, factor) }),
         ...(proximalSquare && { proximalSquare: scaled(proximalSquare, factor) }),
         ...(distalSquare && { distalSquare: scaled(distalSquare, factor) }),
         ...(fracture && {
@@ -112,12 +113,13 @@ test("an entry point further down moves every level and no distance", { timeout 
   fc.assert(
     fc.property(numbers, fc.integer({ min: -40, max: 40 }), (drawn, by) => {
       const given: Numbers = { ...drawn, ap: trueSize, lateral: trueSize, kneeJoint: { value: 0, half: 0 } };
-      const { scar, plafond, fracture } = given;
+      const { scar, plafond, lesserTrochanter, fracture } = given;
       const down: Numbers = {
         ...given,
         kneeJoint: { value: by, half: 0 },
         ...(scar && { scar: moved(scar, by) }),
         ...(plafond && { plafond: moved(plafond, by) }),
+        ...(lesserTrochanter && { lesserTrochanter: moved(lesserTrochanter, by) }),
         ...(fracture && { fracture: { ...fracture, from: moved(fracture.from, by), to: moved(fracture.to, by) } }),
         canals: given.canals.map((size) => ({ ...size, level: moved(size.level, by) })),
         bones: given.bones.map((size) => ({ ...size, level: moved(size.level, by) })),

@@ -9,7 +9,8 @@ import type { HoleNumbers, Numbers } from "./worked-numbers.ts";
 export function motion(n: Numbers, ground: Ground, out: Answers): void {
   const { edges } = ground;
   if (edges === undefined) return;
-  const mass = n.load?.value ?? n.weight?.value;
+  // An arm does not carry the body.
+  const mass = n.load?.value ?? (n.bone === "humerus" ? undefined : n.weight?.value);
   const force = mass === undefined ? null : mass * 9.80665;
   const locked = n.holes.filter(({ name }) => n.locks.some((lock) => lock.hole === name));
   const groups = [

@@ -86,8 +86,9 @@ export function planFrom(numbers: Numbers): Plan {
     }));
   const landmarks = [
     ["scar", numbers.scar],
-    ["plafond", numbers.plafond],
+    [numbers.bone === "tibia" ? "plafond" : "joint", numbers.plafond],
     ["knee-joint", numbers.kneeJoint],
+    ["lesser-trochanter", numbers.lesserTrochanter],
   ] as const;
   const epiphyses = [
     ["proximal", numbers.proximalSquare],

@@ -82,12 +82,17 @@ const fracture = fc
   .map(({ from, long, half, gap }) => ({ from, to: { value: from.value + long, half }, ...(gap && { gap }) }));
 
 const base = fc.record({
-  bone: fc.oneof({ weight: 8, arbitrary: fc.constant("tibia") }, { weight: 1, arbitrary: fc.constant("femur") }),
+  bone: fc.oneof(
+    { weight: 8, arbitrary: fc.constant("tibia") },
+    { weight: 2, arbitrary: fc.constant("femur") },
+    { weight: 1, arbitrary: fc.constant("humerus") },
+  ),
   ap: view,
   lateral: view,
   scar: maybe(reading(300, 450, 3)),
   plafond: maybe(reading(320, 470, 3)),
   kneeJoint: fc.option(reading(0, 20, 1), { nil: undefined, freq: 2 }),
+  lesserTrochanter: fc.option(reading(50, 120, 2), { nil: undefined, freq: 2 }),
   proximalSquare: maybe(reading(60, 110, 2)),
   distalSquare: maybe(reading(40, 80, 2)),
   fracture: maybe(fracture),

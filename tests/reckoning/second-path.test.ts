@@ -37,7 +37,7 @@ test("values of random plans", { timeout: 240_000 }, () => {
   expect(met.get("nail.topDynamised known")).toBeGreaterThan(plans / 100);
   expect(met.get("nail.tipDynamised known")).toBeGreaterThan(plans / 100);
   expect(met.get("span.working known")).toBeGreaterThan(plans / 20);
-  expect(met.get("gap.motion.most known")).toBeGreaterThan(plans / 50);
+  expect(met.get("gap.motion.most known")).toBeGreaterThan(plans / 100);
   expect(met.get("ream.removed known")).toBeGreaterThan(plans / 10);
   expect(met.get("ream.cortexLeft known")).toBeGreaterThan(plans / 10);
   expect(met.get("segment word")).toBeGreaterThan(plans / 10);
@@ -45,6 +45,7 @@ test("values of random plans", { timeout: 240_000 }, () => {
 
 test("uncertainties of random plans", { timeout: 240_000 }, () => {
   let uncertain = 0;
+  let kinked = 0;
   fc.assert(
     fc.property(numbers, (given) => {
       const spreads = spreadsByHand(given);
@@ -52,6 +53,10 @@ test("uncertainties of random plans", { timeout: 240_000 }, () => {
         if (answer.kind !== "known") return [];
         const found = halfWidthIn(answer, unit);
         const expected = spreads.get(id) ?? 0;
+        if (expected === "kinked") {
+          kinked += 1;
+          return [];
+        }
         uncertain += expected > 0 ? 1 : 0;
         return Math.abs(found - expected) <= 1e-4 * expected + 1e-6 ? [] : [`${id}: ${found} instead of ${expected}`];
       });
@@ -60,6 +65,7 @@ test("uncertainties of random plans", { timeout: 240_000 }, () => {
     { numRuns: plans / 4 },
   );
   expect(uncertain).toBeGreaterThan(plans);
+  expect(kinked).toBeLessThan(uncertain / 100);
 });
 
 /** What is wrong with an answer: nothing, or one line. */
@@ -75,9 +81,14 @@ function disagreement({ id, answer, unit }: Reckoning, expected: number | string
   return near ? [] : [`${id}: ${value} instead of ${expected}`];
 }
 
-/** Half-widths (k = 2): the root of the summed squares of what each reading's half-width does to the closed form. */
-function spreadsByHand(given: Numbers): ReadonlyMap<string, number> {
+/**
+ * Half-widths (k = 2): the root of the summed squares of what each reading's half-width does to the closed form. At a kink, where two
+ * readings tie for the smallest or a level meets another, the form has no one slope and nothing is expected.
+ */
+function spreadsByHand(given: Numbers): ReadonlyMap<string, number | "kinked"> {
   const squares = new Map<string, number>();
+  const kinked = new Set<string>();
+  const here = byHand(given);
   for (const path of uncertainReadings(given)) {
     const half = readingAt(given, path).half;
     const step = 1e-5;
@@ -85,11 +96,14 @@ function spreadsByHand(given: Numbers): ReadonlyMap<string, number> {
     const below = byHand(moved(given, path, -step));
     for (const [id, high] of above) {
       const low = below.get(id);
-      if (typeof high !== "number" || typeof low !== "number") continue;
+      const middle = here.get(id);
+      if (typeof high !== "number" || typeof low !== "number" || typeof middle !== "number") continue;
+      const [up, down] = [(high - middle) / step, (middle - low) / step];
+      if (Math.abs(up - down) > 1e-3 * (Math.abs(up) + Math.abs(down)) + 1e-5) kinked.add(id);
       squares.set(id, (squares.get(id) ?? 0) + (((high - low) / (2 * step)) * half) ** 2);
     }
   }
-  return new Map([...squares].map(([id, sum]) => [id, Math.sqrt(sum)]));
+  return new Map([...squares].map(([id, sum]) => [id, kinked.has(id) ? "kinked" : Math.sqrt(sum)]));
 }
 
 type Path = readonly (string | number)[];

@@ -80,7 +80,37 @@ describe("a part that is not given", () => {
       ["nail.torsion"],
       "Poisson's ratio of steel is not known here",
     ],
-    ["another bone", workedWith({ bone: "femur" }), ["segment"], "the rule of squares is reckoned for the tibia"],
+    [
+      "lesser trochanter of a femur",
+      workedWith({ bone: "femur" }),
+      ["segment"],
+      "the proximal end of a femur is not told by a square: it ends at the lesser trochanter, and no landmark lesser-trochanter is given",
+    ],
+    [
+      "proximal end of a humerus",
+      workedWith({ bone: "humerus" }),
+      ["segment"],
+      "the proximal end of a humerus is not told by a square, and no other bound of it is known",
+    ],
+    ["another bone still", workedWith({ bone: "radius" }), ["segment"], "the ends of this bone are not known"],
+    [
+      "scar of a femur",
+      workedWith({ bone: "femur", scar: undefined }),
+      ["length.available", "length.longest", "length.margin"],
+      "no landmark scar is given, and how far a nail stays off the joint is known for the tibia alone",
+    ],
+    [
+      "joint of a humerus",
+      workedWith({ bone: "humerus", plafond: undefined }),
+      ["tip.toPlafond"],
+      "no landmark joint is given",
+    ],
+    [
+      "load of a humerus",
+      workedWith({ bone: "humerus", load: undefined }),
+      ["gap.motion.least", "gap.strain.most", "screw.P1.stress.most"],
+      "an arm does not carry the body, and no partial load is given",
+    ],
   ];
 
   test.each(rows)("%s", (_part, plan, ids, because) => {

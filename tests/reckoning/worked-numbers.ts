@@ -41,8 +41,10 @@ export interface Numbers {
   readonly ap: { readonly marker: Reading; readonly seen: Reading };
   readonly lateral: { readonly marker: Reading; readonly seen: Reading };
   readonly scar?: Reading;
+  /** The far joint line, which other bones than the tibia call `joint`. */
   readonly plafond?: Reading;
   readonly kneeJoint?: Reading;
+  readonly lesserTrochanter?: Reading;
   readonly proximalSquare?: Reading;
   readonly distalSquare?: Reading;
   readonly fracture?: { readonly from: Reading; readonly to: Reading; readonly gap?: Reading };

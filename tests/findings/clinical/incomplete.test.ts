@@ -151,7 +151,7 @@ const untold: readonly (readonly [slug: string, change: readonly Change[], becau
       ["    bone tibia\n", "    bone femur\n"],
       ["fracture 42A2", "fracture 32A2"],
     ],
-    "the rule of squares is judged for the tibia alone",
+    "no landmark lesser-trochanter is given",
   ],
   ["nail-unfit", [noCatalogue], "the nail is in no catalogue that was read"],
   ["fit-ratio", [...unreamed(), isthmus("9 mm", "12 mm")], "the unreamed nail is wider than the isthmus"],
