@@ -1,9 +1,9 @@
 /** The outline of a text: blocks and statements by their trade names, with the number each one decides. */
 import type { ShapedStatement } from "../../grammar/shape.ts";
 import type { Span } from "../../grammar/tree.ts";
-import { printValue } from "../quantity/print.ts";
 import type { Analysis } from "./analyse.ts";
 import { itemName, keyReckonings } from "./statements.ts";
+import { answerInWords } from "./wording.ts";
 
 export interface OutlineEntry {
   readonly name: string;
@@ -46,8 +46,7 @@ function kindOf({ block, statement }: ShapedStatement): OutlineEntry["kind"] {
 
 function detailOf(analysis: Analysis, shaped: ShapedStatement): string {
   const [first] = keyReckonings(analysis, shaped);
-  if (first === undefined || first.answer.kind === "unknown") return "";
-  return first.answer.kind === "word" ? first.answer.word : printValue(first.answer, first.unit);
+  return (first === undefined ? undefined : answerInWords(first)) ?? "";
 }
 
 /** The name a statement gives, or its head as typed; a lone text without its quotes. */

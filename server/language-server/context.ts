@@ -1,5 +1,5 @@
-/** What every request needs: the connection, the texts, their analyses, and what the client can do. */
-import type { Connection } from "vscode-languageserver";
+/** What every request needs: the connection, the texts, their analyses, what the client can do, and whether it may ask at all. */
+import { type Connection, ErrorCodes, ResponseError } from "vscode-languageserver";
 import type { Analysis } from "../answers/analyse.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 import type { Encoding } from "./positions.ts";
@@ -22,6 +22,13 @@ export interface Context {
   readonly workspace: Workspace;
   /** Known from `initialize` on. */
   client: Client;
+  phase: "waiting" | "running" | "shut down";
+}
+
+/** Refuses a request before `initialize` and after `shutdown`, with the protocol's codes for either. */
+export function requireRunning({ phase }: Pick<Context, "phase">): void {
+  if (phase === "waiting") throw new ResponseError(ErrorCodes.ServerNotInitialized, "initialize comes first");
+  if (phase === "shut down") throw new ResponseError(ErrorCodes.InvalidRequest, "the server is shut down");
 }
 
 /** A text with its analysis; undefined when the text is not open or out of step, and then there is no answer. */
@@ -29,6 +36,7 @@ export function analysed(
   context: Context,
   uri: string,
 ): { readonly document: OpenDocument; readonly analysis: Analysis } | undefined {
+  requireRunning(context);
   const document = context.documents.get(uri);
   const analysis = context.workspace.analysis(uri);
   return document === undefined || analysis === undefined ? undefined : { document, analysis };

@@ -1,13 +1,25 @@
 /** The desktop entry: the server over standard input and output, with imports read from the disk inside the workspace's folders. */
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
+import {
+  createConnection,
+  ProposedFeatures,
+  StreamMessageReader,
+  StreamMessageWriter,
+} from "vscode-languageserver/node";
 import type { ImportedText } from "../answers/analyse.ts";
 import { isInside, libraryRoot, readInside } from "../files/disk.ts";
 import { startServer } from "./server.ts";
 
-/** Starts the server; the process ends when the client says so or goes away. */
+/** Starts the server; the process ends when the client says so, goes away, or sends bytes in which no message can be found. */
 export function serveOverStdio(): void {
-  startServer(createConnection(ProposedFeatures.all, process.stdin, process.stdout), readerFor);
+  const reader = new StreamMessageReader(process.stdin);
+  const connection = createConnection(ProposedFeatures.all, reader, new StreamMessageWriter(process.stdout));
+  const { isShutDown } = startServer(connection, readerFor);
+  process.stdin.once("end", () => process.exit(isShutDown() ? 0 : 1));
+  reader.onError((error) => {
+    // A body that is no JSON is one message lost; after a header that cannot be read nothing is in step any more.
+    if (!(error instanceof SyntaxError)) process.exit(1);
+  });
 }
 
 /** Over whatever the client chose on the command line (`--stdio`, `--node-ipc`), as VS Code starts it. */

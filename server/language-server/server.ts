@@ -4,9 +4,11 @@
  */
 import {
   type Connection,
+  ErrorCodes,
   type InitializeParams,
   type InitializeResult,
   MarkupKind,
+  ResponseError,
   TextDocumentSyncKind,
   type WorkspaceFolder,
 } from "vscode-languageserver";
@@ -34,7 +36,15 @@ const requests: readonly ((context: Context) => void)[] = [
   inlayHintRequest,
 ];
 
-export function startServer(connection: Connection, reader: (folders: () => readonly string[]) => ReadUri): void {
+export interface RunningServer {
+  /** True once the client has said that it is done. */
+  readonly isShutDown: () => boolean;
+}
+
+export function startServer(
+  connection: Connection,
+  reader: (folders: () => readonly string[]) => ReadUri,
+): RunningServer {
   let folders: readonly string[] = [];
   const documents = openDocuments();
   const context: Context = {
@@ -52,9 +62,12 @@ export function startServer(connection: Connection, reader: (folders: () => read
       snippets: false,
       markdown: true,
     },
+    phase: "waiting",
   };
 
   connection.onInitialize((parameters) => {
+    if (context.phase !== "waiting") throw new ResponseError(ErrorCodes.InvalidRequest, "initialize comes once");
+    context.phase = "running";
     folders = workspaceFolders(parameters);
     context.client = clientOf(parameters);
     return capabilities(context);
@@ -80,8 +93,12 @@ export function startServer(connection: Connection, reader: (folders: () => read
     if (!context.client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
   connection.onDidChangeWatchedFiles(() => everythingChanged(context));
+  connection.onShutdown(() => {
+    context.phase = "shut down";
+  });
   for (const request of requests) request(context);
   connection.listen();
+  return { isShutDown: () => context.phase === "shut down" };
 }
 
 function textChanged(context: Context, uri: string): void {

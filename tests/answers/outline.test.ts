@@ -20,14 +20,14 @@ plan Transverse fracture of the right tibial shaft
     weight 74 kg
     knee-flexion 125 deg
     soft-tissue closed C1
-    fracture 42A3(b) » 173.21 mm
+    fracture 42A3(b) » at 173.21 mm ± 0.93 mm
     alignment
   images
-    view ap » 1.1200
-    view lateral » 1.1600
+    view ap » × 1.1200 ± 0.0060
+    view lateral » × 1.1600 ± 0.0060
   measures
-    landmark scar » 352.7 mm
-    landmark plafond » 366.1 mm
+    landmark scar » at 352.7 mm ± 2.6 mm
+    landmark plafond » at 366.1 mm ± 2.7 mm
     epiphysis proximal 86 mm on ap
     epiphysis distal 56 mm on ap
     canal at 60 mm
@@ -42,19 +42,19 @@ plan Transverse fracture of the right tibial shaft
     reduce closed
     enter infrapatellar
     wire ball-tip
-    ream 8.5 mm to 11 mm by 0.5 mm » 1 mm
-    nail tarnbeck » 339 mm
+    ream 8.5 mm to 11 mm by 0.5 mm » 1 mm over the nail
+    nail tarnbeck » tip at 339 mm
     check ap, lateral
-    lock D2 » 315 mm
-    lock D1 » 329 mm
-    lock P2 » 39 mm
+    lock D2 » at 315 mm
+    lock D1 » at 329 mm
+    lock P2 » at 39 mm
     compress 2 turns » 2.5 mm
-    lock P1 » 51 mm
-    cap 5 mm » 1.5 mm
+    lock P1 » at 51 mm
+    cap 5 mm » 1.5 mm below the bone
     check ap, lateral, rotation
   aftercare
     weight-bearing tolerated
-    watch compartment » 52 mmHg
+    watch compartment » gradient 52 mmHg
     review at 2 weeks, 6 weeks, 12 weeks
   removal
     take cap

@@ -107,7 +107,7 @@ describe("answers", () => {
     const server = await start();
     server.open(uri, sampleText("plans/simple-shaft.isthmus"));
     const symbols = await server.request<unknown>("textDocument/documentSymbol", { textDocument: { uri } });
-    expect(JSON.stringify(symbols)).toContain('"name":"landmark scar","detail":"352.7 mm"');
+    expect(JSON.stringify(symbols)).toContain('"name":"landmark scar","detail":"at 352.7 mm ± 2.6 mm"');
   });
 
   test("inlay hints stand at the end of the deciding lines", async () => {

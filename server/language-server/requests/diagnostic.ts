@@ -4,7 +4,7 @@ import type { Analysis } from "../../answers/analyse.ts";
 import { linesOf } from "../../answers/lines.ts";
 import { findingText, waivedText } from "../../answers/wording.ts";
 import type { Finding, Grade } from "../../findings/finding.ts";
-import type { Context } from "../context.ts";
+import { type Context, requireRunning } from "../context.ts";
 import type { OpenDocument } from "../documents.ts";
 import { toRange } from "../positions.ts";
 
@@ -15,10 +15,10 @@ const severities: Readonly<Record<Grade, DiagnosticSeverity>> = {
 };
 
 export function diagnosticRequest(context: Context): void {
-  context.connection.languages.diagnostics.on(({ textDocument }) => ({
-    kind: DocumentDiagnosticReportKind.Full,
-    items: diagnosticsOf(context, textDocument.uri),
-  }));
+  context.connection.languages.diagnostics.on(({ textDocument }) => {
+    requireRunning(context);
+    return { kind: DocumentDiagnosticReportKind.Full, items: diagnosticsOf(context, textDocument.uri) };
+  });
 }
 
 /** Sends the findings of every open text; for clients that cannot pull. */

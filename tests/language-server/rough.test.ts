@@ -1,0 +1,141 @@
+/**
+ * What editors and wires do when they misbehave: positions that are none, requests in the wrong order, cancelled ones, bytes that
+ * are no message. Every request has exactly one answer, and the server stays or ends; it never hangs.
+ */
+import { pathToFileURL } from "node:url";
+import fc from "fast-check";
+import { afterEach, describe, expect, test } from "vitest";
+import { mistaken } from "../answers/mutations.ts";
+import { sampleText } from "../check.ts";
+import { ProtocolClient } from "./client.ts";
+
+const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
+const uri = `${samples}/plans/checked.isthmus`;
+const plan = sampleText("plans/simple-shaft.isthmus");
+
+let client: ProtocolClient | undefined;
+afterEach(() => client?.kill());
+
+function started(): ProtocolClient {
+  client = new ProtocolClient();
+  return client;
+}
+
+async function ready(): Promise<ProtocolClient> {
+  const server = started();
+  await server.initialize({ textDocument: { diagnostic: {} } }, samples);
+  return server;
+}
+
+test("every request at any position of any text is answered", async () => {
+  const server = await ready();
+  const anywhere = fc.record({
+    line: fc.oneof(fc.integer({ min: -2, max: 90 }), fc.constantFrom(2 ** 31, -(2 ** 31), 0.5)),
+    character: fc.oneof(fc.integer({ min: -2, max: 90 }), fc.constantFrom(2 ** 31, -(2 ** 31), 0.5)),
+  });
+  let version = 1;
+  server.open(uri, plan, version);
+  await fc.assert(
+    fc.asyncProperty(mistaken, anywhere, anywhere, async ({ text }, position, end) => {
+      version += 1;
+      server.notify("textDocument/didChange", { textDocument: { uri, version }, contentChanges: [{ text }] });
+      const here = { textDocument: { uri } };
+      const range = { start: position, end };
+      const answers = await Promise.all([
+        server.request("textDocument/hover", { ...here, position }),
+        server.request("textDocument/completion", { ...here, position }),
+        server.request("textDocument/definition", { ...here, position }),
+        server.request("textDocument/documentSymbol", here),
+        server.request("textDocument/inlayHint", { ...here, range }),
+        server.request("textDocument/formatting", { ...here, options: { tabSize: 2, insertSpaces: true } }),
+        server.request("textDocument/codeAction", { ...here, range, context: { diagnostics: [], only: ["quickfix"] } }),
+        server.request("textDocument/diagnostic", here),
+      ]);
+      expect(answers.filter((answer) => answer === undefined)).toEqual([]);
+    }),
+    { numRuns: 30 },
+  );
+}, 120_000);
+
+test("an edit at odd positions keeps the text one that both sides can have", async () => {
+  const server = await ready();
+  server.open(uri, plan);
+  const range = { start: { line: 9, character: 1e6 }, end: { line: 2, character: 0 } };
+  server.notify("textDocument/didChange", { textDocument: { uri, version: 2 }, contentChanges: [{ range, text: "" }] });
+  const symbols = await server.request<{ name: string }[]>("textDocument/documentSymbol", { textDocument: { uri } });
+  expect(symbols.map(({ name }) => name)).toEqual(["plan Transverse fracture of the right tibial shaft"]);
+});
+
+describe("the order of things", () => {
+  test("before initialize nothing is answered but with the code for it", async () => {
+    const server = started();
+    await expect(server.request("textDocument/hover", { textDocument: { uri }, position })).rejects.toThrow("-32002");
+  });
+
+  test("a second initialize is refused", async () => {
+    const server = await ready();
+    await expect(server.initialize({}, samples)).rejects.toThrow("-32600");
+    server.open(uri, plan);
+    expect(await server.request("textDocument/documentSymbol", { textDocument: { uri } })).toHaveLength(1);
+  });
+
+  test("after shutdown nothing is answered", async () => {
+    const server = await ready();
+    await server.request("shutdown", null);
+    await expect(server.request("textDocument/hover", { textDocument: { uri }, position })).rejects.toThrow("-32600");
+  });
+
+  test("a method nobody knows has its code; a notification nobody knows is let be", async () => {
+    const server = await ready();
+    await expect(server.request("isthmus/nothing", {})).rejects.toThrow("-32601");
+    server.notify("$/nothing", {});
+    server.notify("isthmus/nothing", {});
+    server.open(uri, plan);
+    expect(await server.request("textDocument/documentSymbol", { textDocument: { uri } })).toHaveLength(1);
+  });
+
+  test("changes and closings of a text that is not open change nothing", async () => {
+    const server = await ready();
+    server.notify("textDocument/didChange", { textDocument: { uri, version: 2 }, contentChanges: [{ text: plan }] });
+    server.notify("textDocument/didClose", { textDocument: { uri } });
+    expect(await server.request("textDocument/documentSymbol", { textDocument: { uri } })).toBeNull();
+  });
+});
+
+const position = { line: 0, character: 0 };
+
+test("a cancelled request has one answer, and the next ones theirs", async () => {
+  const server = await ready();
+  server.open(uri, plan);
+  const asked = Array.from({ length: 20 }, () =>
+    server.request("textDocument/documentSymbol", { textDocument: { uri } }),
+  );
+  for (let id = 2; id < 20; id += 3) server.notify("$/cancelRequest", { id });
+  const settled = await Promise.allSettled(asked);
+  expect(settled.every(({ status }) => status === "fulfilled" || status === "rejected")).toBe(true);
+  expect(settled.some(({ status }) => status === "fulfilled")).toBe(true);
+  expect(await server.request("textDocument/documentSymbol", { textDocument: { uri } })).toHaveLength(1);
+});
+
+describe("bytes that are no message", () => {
+  test.each([
+    ["no length", "Content-Type: x\r\n\r\n{}"],
+    ["a length that is no number", "Content-Length: many\r\n\r\n{}"],
+    ["a body that is no JSON", "Content-Length: 5\r\n\r\n{{{{{"],
+    ["a body that is no message", "Content-Length: 2\r\n\r\n[]"],
+  ])("%s: the server answers on or ends", async (_, bytes) => {
+    const server = await ready();
+    server.raw(bytes);
+    const answered = server.request("textDocument/documentSymbol", { textDocument: { uri } }).then(
+      () => "answered",
+      () => "answered",
+    );
+    expect(["answered", "ended"]).toContain(
+      await Promise.race([answered, server.exited.then(() => "ended"), later(8000)]),
+    );
+  });
+});
+
+function later(milliseconds: number): Promise<string> {
+  return new Promise((resolve) => setTimeout(() => resolve("hung"), milliseconds));
+}
