@@ -3,6 +3,16 @@
  * follow, readings keep their correlation, and what cannot be reckoned is Unknown with its first cause; nothing operates on text.
  */
 import {
+  enclosedBy,
+  enclosedDifference,
+  enclosedMagnitude,
+  enclosedProduct,
+  enclosedQuotient,
+  enclosedSum,
+  enclosureOf,
+  pointAt,
+} from "./enclosure.ts";
+import {
   combine,
   contribution,
   correlationOf,
@@ -11,7 +21,7 @@ import {
   sumWithoutNoise,
   uncertaintyOf,
 } from "./influences.ts";
-import type { Dimension, Influence, Known, Quantity, Reading, Unknown } from "./quantity.ts";
+import type { Dimension, Enclosure, Influence, Known, Quantity, Reading, Unknown } from "./quantity.ts";
 import type { DimensionName, Unit } from "./units.ts";
 import { dimensionName, dimensionOf, fromBase, sameDimension, toBase, unit, usualUnit } from "./units.ts";
 
@@ -22,7 +32,7 @@ import { dimensionName, dimensionOf, fromBase, sameDimension, toBase, unit, usua
 export function exact(value: number, unitWord: string, typedText?: string): Quantity {
   const of = unit(unitWord);
   if (of === undefined) return unknown(`there is no unit ${unitWord}`);
-  const made = known(toBase(value, of), dimensionOf(of.dimension), noInfluences);
+  const made = known(toBase(value, of), dimensionOf(of.dimension), noInfluences, enclosedInBase(value, of));
   if (made.kind === "unknown" || typedText === undefined) return made;
   if (!/^-?\d+(\.\d+)?$/.test(typedText) || Number(typedText) !== value) return made;
   const text = value === 0 ? typedText.replace("-", "") : typedText;
@@ -45,7 +55,7 @@ export function measured(
   const standardUncertainty = toBase(halfWidth, of) / 2;
   const made: Reading = { id: reading.id, label: reading.label, standardUncertainty, unit: unitWord };
   const influences = standardUncertainty === 0 ? noInfluences : [{ reading: made, sensitivity: 1 }];
-  return known(toBase(value, of), dimensionOf(of.dimension), influences);
+  return known(toBase(value, of), dimensionOf(of.dimension), influences, enclosedInBase(value, of));
 }
 
 /** An exact number without a unit. */
@@ -69,7 +79,9 @@ export function add(a: Quantity, b: Quantity): Quantity {
   if (a.kind === "unknown") return a;
   if (b.kind === "unknown") return b;
   if (!sameDimension(a.dimension, b.dimension)) return mismatch(a, b, "added");
-  return known(sumWithoutNoise(a.value, b.value), a.dimension, combine(a.influences, 1, b.influences, 1));
+  const influences = combine(a.influences, 1, b.influences, 1);
+  const enclosure = enclosedSum(enclosureOf(a), enclosureOf(b));
+  return known(sumWithoutNoise(a.value, b.value), a.dimension, influences, enclosure);
 }
 
 /** `a - b`; Unknown when the dimensions differ. `a - a` is 0 ± 0. */
@@ -77,14 +89,17 @@ export function subtract(a: Quantity, b: Quantity): Quantity {
   if (a.kind === "unknown") return a;
   if (b.kind === "unknown") return b;
   if (!sameDimension(a.dimension, b.dimension)) return mismatch(a, b, "subtracted");
-  return known(sumWithoutNoise(a.value, -b.value), a.dimension, combine(a.influences, 1, b.influences, -1));
+  const influences = combine(a.influences, 1, b.influences, -1);
+  const enclosure = enclosedDifference(enclosureOf(a), enclosureOf(b));
+  return known(sumWithoutNoise(a.value, -b.value), a.dimension, influences, enclosure);
 }
 
 export function multiply(a: Quantity, b: Quantity): Quantity {
   if (a.kind === "unknown") return a;
   if (b.kind === "unknown") return b;
   const influences = combine(a.influences, b.value, b.influences, a.value);
-  return known(a.value * b.value, combineDimensions(a.dimension, b.dimension, 1), influences);
+  const enclosure = enclosedProduct(enclosureOf(a), enclosureOf(b));
+  return known(a.value * b.value, combineDimensions(a.dimension, b.dimension, 1), influences, enclosure);
 }
 
 /** `a / b`; Unknown when b is 0. */
@@ -94,7 +109,8 @@ export function divide(a: Quantity, b: Quantity): Quantity {
   if (b.value === 0) return unknown("division by zero");
   const quotient = a.value / b.value;
   const influences = combine(a.influences, 1 / b.value, b.influences, -quotient / b.value);
-  return known(quotient, combineDimensions(a.dimension, b.dimension, -1), influences);
+  const enclosure = enclosedQuotient(enclosureOf(a), enclosureOf(b));
+  return known(quotient, combineDimensions(a.dimension, b.dimension, -1), influences, enclosure);
 }
 
 export function negate(q: Quantity): Quantity {
@@ -103,13 +119,16 @@ export function negate(q: Quantity): Quantity {
 
 /** Magnitude. At 0 the uncertainty stays as it is. */
 export function absolute(q: Quantity): Quantity {
-  return q.kind === "known" && q.value < 0 ? negate(q) : q;
+  if (q.kind === "unknown") return q;
+  const turned = q.value < 0 ? negate(q) : q;
+  return turned.kind === "unknown" ? turned : enclosedBy(turned, enclosedMagnitude(enclosureOf(q)));
 }
 
 /** The value times an exact number without a unit. */
 export function scale(q: Quantity, factor: number): Quantity {
   if (q.kind === "unknown") return q;
-  return known(q.value * factor, q.dimension, scaled(q.influences, factor));
+  const enclosure = enclosedProduct(enclosureOf(q), pointAt(factor));
+  return known(q.value * factor, q.dimension, scaled(q.influences, factor), enclosure);
 }
 
 /** The quantity itself when it has the dimension, else Unknown naming both. For the doors where typed values come in. */
@@ -176,14 +195,20 @@ export function requireSame(a: Known, b: Known): void {
 
 /**
  * A value from its parts, kept to the promises of `Known`: never -0, and Unknown when the value, a sensitivity or a contribution
- * lies beyond 1e150, from where squares would no longer be finite.
+ * lies beyond 1e150, from where squares would no longer be finite. Whoever rounds gives the enclosure too.
  */
-export function known(value: number, dimension: Dimension, influences: readonly Influence[]): Quantity {
+export function known(
+  value: number,
+  dimension: Dimension,
+  influences: readonly Influence[],
+  enclosure: Enclosure = pointAt(value),
+): Quantity {
   if (!inRange(value)) return unknown(outOfRange);
   for (const influence of influences) {
     if (!inRange(influence.sensitivity) || !inRange(contribution(influence))) return unknown(outOfRange);
   }
-  return { kind: "known", value: value + 0, dimension, influences };
+  const made: Known = { kind: "known", value: value + 0, dimension, influences };
+  return enclosure.low === value && enclosure.high === value ? made : { ...made, enclosure };
 }
 
 export function mismatch(a: Known, b: Known, verb: string): Unknown {
@@ -195,6 +220,11 @@ const outOfRange = "the number is too large to reckon with";
 
 function inRange(value: number): boolean {
   return Math.abs(value) <= 1e150;
+}
+
+/** A number of a unit in base units a second time. */
+function enclosedInBase(value: number, { ratio: [over, under] }: Unit): Enclosure {
+  return enclosedQuotient(enclosedProduct(pointAt(value), pointAt(over)), pointAt(under));
 }
 
 function unitFor(q: Known, unitWord: string): Unit {

@@ -2,9 +2,23 @@
  * Roots, powers, trigonometry, choices and rounding of quantities, each carried to first order by its derivative (JCGM 100:2008,
  * 5.1.2). Where the derivative does not exist the result is Unknown, or cautious where the comment says so.
  */
-import { add, known, mismatch, scale, standardUncertainty, unknown } from "./arithmetic.ts";
+import { add, divide, known, mismatch, plain, standardUncertainty, unknown } from "./arithmetic.ts";
+import {
+  enclosedArcTangent2,
+  enclosedBy,
+  enclosedCosine,
+  enclosedGreater,
+  enclosedHypotenuse,
+  enclosedLesser,
+  enclosedPower,
+  enclosedRoundDown,
+  enclosedRoundUp,
+  enclosedSine,
+  enclosedTangent,
+  enclosureOf,
+} from "./enclosure.ts";
 import { combine, merge, noInfluences, scaled } from "./influences.ts";
-import type { Dimension, Known, Quantity } from "./quantity.ts";
+import type { Dimension, Enclosure, Known, Quantity } from "./quantity.ts";
 import { dimensionName, dimensionOf, sameDimension } from "./units.ts";
 
 /** Square root. Unknown below zero, at an uncertain zero, and of a dimension without a root (a length). */
@@ -21,10 +35,11 @@ export function power(q: Quantity, n: number): Quantity {
   if (q.value === 0 && n < 0) return unknown("division by zero");
   if (n === 0) return known(1, dimension, noInfluences);
   const value = realPower(q.value, n);
-  if (q.influences.length === 0) return known(value, dimension, noInfluences);
-  if (q.value !== 0) return known(value, dimension, scaled(q.influences, (n * value) / q.value));
+  const enclosure = enclosedPower(enclosureOf(q), n);
+  if (q.influences.length === 0) return known(value, dimension, noInfluences, enclosure);
+  if (q.value !== 0) return known(value, dimension, scaled(q.influences, (n * value) / q.value), enclosure);
   if (n < 1) return unknown("the root of a value that may be below zero");
-  return known(0, dimension, scaled(q.influences, n === 1 ? 1 : 0));
+  return known(0, dimension, scaled(q.influences, n === 1 ? 1 : 0), enclosure);
 }
 
 /**
@@ -40,17 +55,17 @@ export function hypotenuse(a: Quantity, b: Quantity): Quantity {
     value === 0
       ? merge(a.influences, b.influences, lengthOf)
       : combine(a.influences, a.value / value, b.influences, b.value / value);
-  return known(value, a.dimension, influences);
+  return known(value, a.dimension, influences, enclosedHypotenuse(enclosureOf(a), enclosureOf(b)));
 }
 
 /** Sine of an angle; a plain number is refused. Exact at multiples of 30 deg. */
 export function sine(q: Quantity): Quantity {
-  return ofAngle(q, "sine", sineOf, (angle) => cosineOf(angle) * radiansInDegree);
+  return ofAngle(q, "sine", sineOf, (angle) => cosineOf(angle) * radiansInDegree, enclosedSine);
 }
 
 /** Cosine of an angle; a plain number is refused. */
 export function cosine(q: Quantity): Quantity {
-  return ofAngle(q, "cosine", cosineOf, (angle) => -sineOf(angle) * radiansInDegree);
+  return ofAngle(q, "cosine", cosineOf, (angle) => -sineOf(angle) * radiansInDegree, enclosedCosine);
 }
 
 /** Tangent of an angle; Unknown at 90 deg and its like, where it has no bound. */
@@ -58,7 +73,7 @@ export function tangent(q: Quantity): Quantity {
   if (q.kind === "known" && isAngle(q) && cosineOf(q.value) === 0) {
     return unknown("the tangent of a right angle has no bound");
   }
-  return ofAngle(q, "tangent", tangentOf, (angle) => (1 + tangentOf(angle) ** 2) * radiansInDegree);
+  return ofAngle(q, "tangent", tangentOf, (angle) => (1 + tangentOf(angle) ** 2) * radiansInDegree, enclosedTangent);
 }
 
 /** Angle in deg, above -180 and up to 180, of the point (x, y). Unknown where both are 0. */
@@ -72,25 +87,25 @@ export function arcTangent2(y: Quantity, x: Quantity): Quantity {
   const byY = x.value / radius / radius / radiansInDegree;
   const byX = -y.value / radius / radius / radiansInDegree;
   const angle = Math.atan2(y.value, x.value) / radiansInDegree;
-  return known(angle, dimensionOf("angle"), combine(y.influences, byY, x.influences, byX));
+  const enclosure = enclosedArcTangent2(enclosureOf(y), enclosureOf(x));
+  return known(angle, dimensionOf("angle"), combine(y.influences, byY, x.influences, byX), enclosure);
 }
 
 /** The least of the values, with the uncertainty of the one that is chosen; at a tie the less certain one. */
 export function minimum(list: readonly Quantity[]): Quantity {
-  return choose(list, (candidate, best) => candidate.value < best.value);
+  return choose(list, (candidate, best) => candidate.value < best.value, enclosedLesser);
 }
 
 /** The greatest of the values; otherwise as `minimum`. */
 export function maximum(list: readonly Quantity[]): Quantity {
-  return choose(list, (candidate, best) => candidate.value > best.value);
+  return choose(list, (candidate, best) => candidate.value > best.value, enclosedGreater);
 }
 
 /** Arithmetic mean; Unknown of an empty list. */
 export function mean(list: readonly Quantity[]): Quantity {
   const [first, ...rest] = list;
   if (first === undefined) return unknown("nothing to take the mean of");
-  const sum = rest.reduce(add, first);
-  return scale(sum, 1 / list.length);
+  return divide(rest.reduce(add, first), plain(list.length));
 }
 
 /**
@@ -98,20 +113,29 @@ export function mean(list: readonly Quantity[]): Quantity {
  * whether the decision holds is asked of `q` itself. A multiple within a thousand-millionth is that multiple.
  */
 export function roundUp(q: Quantity, step: Quantity): Quantity {
-  return roundBy(q, step, Math.ceil);
+  return roundBy(q, step, Math.ceil, enclosedRoundUp);
 }
 
 /** The greatest multiple of `step` that is not above `q`; otherwise as `roundUp`. */
 export function roundDown(q: Quantity, step: Quantity): Quantity {
-  return roundBy(q, step, Math.floor);
+  return roundBy(q, step, Math.floor, enclosedRoundDown);
 }
+
+type EnclosedOfTwo = (a: Enclosure, b: Enclosure) => Enclosure;
 
 const radiansInDegree = Math.PI / 180;
 
-function choose(list: readonly Quantity[], better: (candidate: Known, best: Known) => boolean): Quantity {
+function choose(
+  list: readonly Quantity[],
+  better: (candidate: Known, best: Known) => boolean,
+  enclosed: EnclosedOfTwo,
+): Quantity {
   let best: Known | undefined;
+  let enclosure: Enclosure | undefined;
   for (const candidate of list) {
     if (candidate.kind === "unknown") return candidate;
+    const own = enclosureOf(candidate);
+    enclosure = enclosed(enclosure ?? own, own);
     if (best === undefined) {
       best = candidate;
       continue;
@@ -120,10 +144,11 @@ function choose(list: readonly Quantity[], better: (candidate: Known, best: Know
     const lessCertain = candidate.value === best.value && standardUncertainty(candidate) > standardUncertainty(best);
     if (lessCertain || better(candidate, best)) best = candidate;
   }
-  return best ?? unknown("nothing to choose from");
+  if (best === undefined || enclosure === undefined) return unknown("nothing to choose from");
+  return enclosedBy(best, enclosure);
 }
 
-function roundBy(q: Quantity, step: Quantity, towards: (steps: number) => number): Quantity {
+function roundBy(q: Quantity, step: Quantity, towards: (steps: number) => number, enclosed: EnclosedOfTwo): Quantity {
   if (q.kind === "unknown") return q;
   if (step.kind === "unknown") return step;
   if (!sameDimension(q.dimension, step.dimension)) return mismatch(q, step, "rounded");
@@ -131,7 +156,8 @@ function roundBy(q: Quantity, step: Quantity, towards: (steps: number) => number
   const steps = q.value / step.value;
   const nearest = Math.round(steps);
   const whole = Math.abs(steps - nearest) <= 1e-9 * Math.max(1, Math.abs(steps)) ? nearest : towards(steps);
-  return known(whole * step.value, q.dimension, noInfluences);
+  const enclosure = enclosed(enclosureOf(q), enclosureOf(step));
+  return known(whole * step.value, q.dimension, noInfluences, enclosure);
 }
 
 function ofAngle(
@@ -139,11 +165,12 @@ function ofAngle(
   name: string,
   value: (angle: number) => number,
   derivative: (angle: number) => number,
+  enclosed: (angle: Enclosure) => Enclosure,
 ): Quantity {
   if (q.kind === "unknown") return q;
   if (!isAngle(q)) return unknown(`${name} needs an angle, not a ${dimensionName(q.dimension)}`);
   const influences = q.influences.length === 0 ? noInfluences : scaled(q.influences, derivative(q.value));
-  return known(value(q.value), dimensionOf("share"), influences);
+  return known(value(q.value), dimensionOf("share"), influences, enclosed(enclosureOf(q)));
 }
 
 function isAngle(q: Known): boolean {

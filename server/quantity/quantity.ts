@@ -32,10 +32,18 @@ export interface Influence {
   readonly sensitivity: number;
 }
 
+/** Two doubles with the result of a computation between them, as it would be without rounding. Infinite where nothing is known. */
+export interface Enclosure {
+  readonly low: number;
+  readonly high: number;
+}
+
 export interface Known {
   readonly kind: "known";
   /** Finite, in base units; never -0. */
   readonly value: number;
+  /** The same computation by a second way; absent where it says the value itself: typed, made by hand, or never rounded. */
+  readonly enclosure?: Enclosure;
   readonly dimension: Dimension;
   /** Sorted by reading id, none with sensitivity 0; empty when the value is exact. */
   readonly influences: readonly Influence[];

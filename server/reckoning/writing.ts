@@ -5,6 +5,7 @@
  */
 import type { Place, Typed } from "../meaning/plan.ts";
 import { ofDimension, unknown } from "../quantity/arithmetic.ts";
+import { trusted } from "../quantity/enclosure.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
 import { unit as unitOf } from "../quantity/units.ts";
@@ -74,12 +75,12 @@ export function writtenAfter(first: Written, second: Written): Written {
   };
 }
 
-/** The record of one reckoning. */
+/** The record of one reckoning. A number its second computation does not bear out is withheld, here and from all that reads it. */
 export function reckoned({ id, label, answer, unit, by, basis, remark }: Parts): Reckoning {
   const record: Reckoning = {
     id,
     label,
-    answer,
+    answer: answer.kind === "known" ? trusted(answer) : answer,
     unit,
     get formula() {
       return by.symbols ?? woven(by, ({ name, raised }) => name + (raised ?? ""));
