@@ -1,6 +1,6 @@
 /**
- * The AO/OTA classification against its printed lists: which codes exist, what a spelling of 2007 becomes, where a segment ends.
- * Each check names its source and how far it can be trusted.
+ * The AO/OTA classification against its printed lists: which codes exist, what a spelling of 2007 becomes, where a
+ * segment ends. Each check names its source and how far it can be trusted.
  */
 import { describe, expect, test } from "vitest";
 import { codeFault, readCode } from "../../server/findings/fracture-code.ts";
@@ -12,7 +12,7 @@ function isCode2018(text: string): boolean {
   return code !== undefined && code.edition === 2018 && codeFault(code) === undefined;
 }
 
-// line: AO/OTA 2018 group lists (printed for 12; 42 from memory, identical in structure)
+// line: AO-4: AO/OTA 2018 group lists (printed for 12; 42 from memory, identical in structure)
 describe("AO-4: group codes", () => {
   test.each(["42A1", "42A2", "42A3", "42B2", "42B3", "42C2", "42C3"])("%s exists", (text) => {
     expect(isCode2018(text)).toBe(true);
@@ -22,17 +22,18 @@ describe("AO-4: group codes", () => {
     expect(isCode2018(text)).toBe(false);
   });
 
-  // line: AO/OTA 2018, humerus: no 11B2, 11B3, 11C2; femur: no 31C3 (printed)
+  // line: AO-4: AO/OTA 2018, humerus: no 11B2, 11B3, 11C2; femur: no 31C3 (printed)
   test.each(["11B2", "11B3", "11C2", "31C3", "12B1", "12C1", "32B1", "32C1"])("%s does not either", (text) => {
     expect(isCode2018(text)).toBe(false);
   });
 
-  // line: AO/OTA 2018: seven groups of the tibial shaft, 2007 had nine (from memory)
+  // line: AO-4: AO/OTA 2018: seven groups of the tibial shaft, 2007 had nine (from memory)
   test.each(["12", "32", "42"])("shaft %s has seven groups", (code) => {
     expect(segments.find((segment) => segment.code === code)?.groups).toHaveLength(7);
   });
 
-  // line: AO/OTA 2018: distal tibia, malleoli, distal femur, distal humerus, proximal tibia have nine (printed for 13, 33, 43)
+  // line: AO-4: AO/OTA 2018: distal tibia, malleoli, distal femur, distal humerus, proximal tibia have nine (printed
+  // for 13, 33, 43; from memory for 41, 44)
   test.each(["13", "33", "41", "43", "44"])("end segment %s has nine groups", (code) => {
     expect(segments.find((segment) => segment.code === code)?.groups).toHaveLength(9);
   });
@@ -43,7 +44,7 @@ describe("AO-4: group codes", () => {
   });
 });
 
-// line: AO/OTA 2018 shaft, >= 30 deg oblique, < 30 deg transverse (printed for 12)
+// line: AO-3: AO/OTA 2018 shaft, >= 30 deg oblique, < 30 deg transverse (printed for 12)
 test("AO-3: a line of 30 deg or more is oblique, of less transverse", () => {
   for (const shaft of ["12", "32", "42"]) {
     expect(groupNamed(`${shaft}A2`)?.meaning).toBe("oblique, 30 deg or more");
@@ -51,12 +52,12 @@ test("AO-3: a line of 30 deg or more is oblique, of less transverse", () => {
   }
 });
 
-// line: AO/OTA 2018: lateral wall 20.5 mm (printed)
+// line: AO-6: AO/OTA 2018: lateral wall 20.5 mm (printed)
 test("AO-6: 31A2 has a lateral wall of 20.5 mm or less", () => {
   expect(groupNamed("31A2")?.meaning).toContain("20.5 mm or less");
 });
 
-// line: AO/OTA 2018 drops the hyphen; 43A1 kept its meaning (printed), 42B1 was dropped (from memory)
+// line: AO-5: AO/OTA 2018 drops the hyphen; 43A1 kept its meaning (printed), 42B1 was dropped (from memory)
 describe("AO-5: the spelling of 2007", () => {
   const slugsOf = (text: string): readonly string[] =>
     changed(["fracture 42A2", `fracture ${text}`])
@@ -76,7 +77,7 @@ describe("AO-5: the spelling of 2007", () => {
     expect(found?.fixes?.map((fix) => [fix.class, fix.edits[0]?.text])).toEqual([["keeps every decision", "43A1"]]);
   });
 
-  // line: mechanical only for A1-A3, B3, C2, C3 of a shaft; B1, B2 and C1 need the surgeon (from memory)
+  // line: AO-5: mechanical only for A1-A3, B3, C2, C3 of a shaft; B1, B2 and C1 need the surgeon (from memory)
   test("of a shaft, six groups are translated by themselves and three are not", () => {
     const groups = ["A1", "A2", "A3", "B1", "B2", "B3", "C1", "C2", "C3"];
     expect(groups.filter((group) => translated("42", group).sure)).toEqual(["A1", "A2", "A3", "B3", "C2", "C3"]);
@@ -84,21 +85,21 @@ describe("AO-5: the spelling of 2007", () => {
     expect(translated("42", "B2").to).toEqual(["B2[14]"]);
   });
 
-  // line: 43B3 changed its meaning: 2007 multifragmentary depression, 2018 depression (printed / from memory)
+  // line: AO-5: 43B3 changed its meaning: 2007 multifragmentary depression, 2018 depression (printed / from memory)
   test("43-B3 is not translated by itself", () => {
     expect(translated("43", "B3")).toEqual({ to: ["B3"], sure: false });
     expect(translated("43", "B2")).toEqual({ to: ["B2"], sure: true });
   });
 
-  // line: 33-A1 was simple in 2007 and is an avulsion in 2018 (printed for 2018)
+  // line: AO-5: 33-A1 was simple in 2007 and is an avulsion in 2018 (printed for 2018)
   test("a segment whose groups were not compared is not translated by itself", () => {
     expect(translated("33", "A1").sure).toBe(false);
     expect(translated("31", "C3")).toEqual({ to: [], sure: false });
   });
 });
 
-// line: code(qualification)[modifier], several separated by commas (from memory)
-describe("qualifications and modifiers", () => {
+// line: AO-4: code(qualification)[modifier], several separated by commas (from memory)
+describe("AO-4: qualifications and modifiers", () => {
   test.each(["42A2(b)", "42A2(b)[2,9]", "42C2(j)", "43C1.1", "43B1(o,f)", "42A3[5a]", "42A3[8e]", "4F2A", "42B2[13]"])(
     "%s is read",
     (text) => {
@@ -124,7 +125,8 @@ describe("qualifications and modifiers", () => {
   });
 });
 
-// line: rule of squares, Rockwood and Green 10e fig. 5-7 (computed); a centre on the edge counts as in the square: our own reading
+// line: AO-1 and AO-2: rule of squares, Rockwood and Green 10e fig. 5-7 (computed); a centre on the edge counts as in
+// the square: our own reading
 describe("AO-1 and AO-2: the rule of squares", () => {
   const segmentAt = (centre: string): string | undefined => {
     const analysis = changed(

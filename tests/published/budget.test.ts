@@ -1,13 +1,13 @@
 /**
- * The travel budget of the driving end: what compression, dynamisation and a cap take from the depth a nail is buried at. Worked cases
- * of plain geometry (computed); the sign is the tool's own: a level below 0 stands proud.
+ * The travel budget of the driving end: what compression, dynamisation and a cap take from the depth a nail is buried
+ * at. The sign is the tool's own: a level below 0 stands proud.
  */
 import { describe, expect, test } from "vitest";
 import { numberOf, reasonOf, workedWith } from "../reckoning/answers-of.ts";
 import { of } from "../reckoning/worked-numbers.ts";
 
+// line: TRAV-1: geometry of a nail that moves with the far fragment (computed): 5 - 3 = 2 mm left; 5 - 8 = -3 mm, proud
 describe("TRAV-1: buried 5 mm, compression 3 mm, slot set free by dynamisation", () => {
-  // Geometry of a nail that moves with the far fragment (computed): 5 - 3 = 2 mm left; another 5 mm: 5 - 8 = -3 mm, proud.
   const compressed = { sunk: of(5), turns: undefined, compress: of(3) };
 
   test("after compression 2 mm are left", () => {
@@ -45,7 +45,7 @@ describe("TRAV-1: buried 5 mm, compression 3 mm, slot set free by dynamisation",
   });
 });
 
-// CAP-1: buried 12 mm (computed): a cap of 10 mm leaves 2 mm, one of 15 mm stands 3 mm proud.
+// line: CAP-1: geometry, buried 12 mm (computed): a cap of 10 mm leaves 2 mm, one of 15 mm stands 3 mm proud.
 test.each([
   [10, 2],
   [15, -3],

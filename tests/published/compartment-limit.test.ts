@@ -12,7 +12,7 @@ const watch = (text: string): Change => [
   `watch compartment, ${text}`,
 ];
 
-// line: McQueen & Court-Brown, JBJS Br 1996;78-B:99-104: fasciotomy below 30 mmHg, 116 patients (printed)
+// line: DP-1: McQueen & Court-Brown, JBJS Br 1996;78-B:99-104: fasciotomy below 30 mmHg, 116 patients (printed)
 describe("DP-1: strictly below 30 mmHg", () => {
   test.each([
     [70, 45, 25, true],
@@ -34,7 +34,8 @@ describe("DP-1: strictly below 30 mmHg", () => {
   });
 });
 
-// line: McQueen & Court-Brown 1996: an absolute 30 mmHg would have led to 50 of 116 (43 %), 40 mmHg to 27 (23 %), 3 (2.6 %) had it (printed)
+// line: DP-2: McQueen & Court-Brown 1996: an absolute 30 mmHg would have led to 50 of 116 (43 %), 40 mmHg to 27 (23 %),
+// 3 (2.6 %) had it (printed)
 test.each([
   [50, 0, "43"],
   [27, 0, "23"],
@@ -43,7 +44,7 @@ test.each([
   expect(printNumber((100 * count) / 116, decimals)).toBe(printed);
 });
 
-// line: the rule needs both pressures (printed)
+// line: DP-3: McQueen & Court-Brown 1996: the rule needs both pressures (printed)
 test("DP-3: a pressure without the diastolic is an error", () => {
   const found = findingsOf(changed(watch("pressure 36 mmHg")), "compartment-low");
   expect(found.map((each) => each.grade)).toEqual(["error"]);

@@ -1,6 +1,7 @@
 /**
- * Uncertainties against the worked examples of JCGM 100:2008 (GUM), JCGM 101:2008 and the like. Each figure has its source beside
- * it with its mark: printed (stands so in the source), computed (from the printed inputs and the printed formula), from memory.
+ * Uncertainties against the worked examples of JCGM 100:2008 (GUM), JCGM 101:2008 and the like. Each figure has its
+ * source beside it with its mark: printed (stands so in the source), computed (from the printed inputs and the printed
+ * formula), from memory.
  */
 import { describe, expect, test } from "vitest";
 import {
@@ -17,7 +18,7 @@ import {
   subtract,
 } from "../../server/quantity/arithmetic.ts";
 import { cosine, mean, sine } from "../../server/quantity/elementary.ts";
-import { print } from "../../server/quantity/print.ts";
+import { print, printNumber } from "../../server/quantity/print.ts";
 import { normalCdf } from "../../server/quantity/probability.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
 import { numberIn, standard, sure } from "../quantity/sure.ts";
@@ -25,11 +26,16 @@ import { numberIn, standard, sure } from "../quantity/sure.ts";
 const u = (q: Quantity) => standardUncertainty(sure(q));
 const product = (...factors: readonly Quantity[]) => factors.reduce(multiply);
 
-/** Standard uncertainty of a rectangular distribution of this half-width. JCGM 100:2008, equation 7 (from memory): a / √3. */
+/**
+ * Standard uncertainty of a rectangular distribution of this half-width. JCGM 100:2008, equation 7 (from memory): a /
+ * √3.
+ */
 const rectangular = (halfWidth: number) => halfWidth / Math.sqrt(3);
 
-describe("GUM H.1, end-gauge calibration", () => {
-  // JCGM 100:2008, H.1.3 and Table H.1 (printed inputs): l_s 50.000623 mm, u 25 nm; d 215 nm, parts 5.8, 3.9, 6.7 nm;
+// line: GUM-H1 and T5: JCGM 100:2008, H.1.3 and Table H.1: inputs, 50.000838 mm and u 32 nm (printed); 31.66 nm before
+// rounding (computed). Its effective degrees of freedom have no part in the tool, whose k is 2 throughout.
+describe("GUM-H1 and T5: end-gauge calibration", () => {
+  // Inputs: l_s 50.000623 mm, u 25 nm; d 215 nm, parts 5.8, 3.9, 6.7 nm;
   // δα rectangular ± 1e-6; δθ rectangular ± 0.05; θ -0.1, u 0.41; α_s 11.5e-6, u 1.2e-6.
   const nanometre = exact(1e-6, "mm");
   const standardLength = standard("l_s", 50.000_623, 25e-6, "mm");
@@ -58,11 +64,12 @@ describe("GUM H.1, end-gauge calibration", () => {
     expect([parts.has("α_s"), parts.has("θ")]).toEqual([false, false]);
   });
 
-  test("l = 50.000838 mm, u = 31.7 nm, printed 32 nm", () => {
-    // H.1: l = 50.000838 mm, u 32 nm (printed); 31.66 nm before rounding (computed). Tolerance 0.1 nm.
+  test("l = 50.000838 mm, u raw 31.66 nm, printed 32 nm", () => {
+    // Tolerance 0.1 nm on the raw values.
     expect(Math.abs(numberIn(length, "mm") - 50.000_838)).toBeLessThan(0.000_000_1);
     expect(Math.abs(u(length) / 1e-6 - 31.66)).toBeLessThan(0.1);
-    expect(Math.round(u(length) / 1e-6)).toBe(32);
+    expect(printNumber(u(length) / 1e-6, 0)).toBe("32");
+    expect(printNumber(u(length) / 1e-6, 2)).toBe("31.66");
   });
 
   test("as the tool writes it, with k = 2", () => {
@@ -71,7 +78,9 @@ describe("GUM H.1, end-gauge calibration", () => {
   });
 });
 
-describe("GUM H.2, resistance and reactance from correlated readings", () => {
+// line: GUM-H2: JCGM 100:2008, Table H.2: means, uncertainties, correlations, R, X, Z and theirs (printed); the
+// readings behind them (from memory)
+describe("GUM-H2: resistance and reactance from correlated readings", () => {
   interface Inputs {
     /** V in volts, I in amperes, φ in radians. */
     readonly values: readonly [number, number, number];
@@ -118,8 +127,8 @@ describe("GUM H.2, resistance and reactance from correlated readings", () => {
   });
 
   test("their uncertainties", () => {
-    // From the rounded inputs 0.070, 0.296, 0.237 Ω; from the readings 0.071, 0.296, 0.236 Ω (computed, equation 16; printed
-    // 0.070, 0.30 and 0.24).
+    // From the rounded inputs 0.070, 0.296, 0.237 Ω; from the readings 0.071, 0.296, 0.236 Ω (computed, equation 16;
+    // printed 0.070, 0.30 and 0.24).
     const uncertainties = ({ resistance, reactance, impedance }: ReturnType<typeof model>) =>
       [resistance, reactance, impedance].map((q) => fixedTo(u(q), 3));
     expect(uncertainties(model(printed))).toEqual([0.07, 0.296, 0.237]);
@@ -184,27 +193,30 @@ describe("GUM H.2, resistance and reactance from correlated readings", () => {
   }
 });
 
-describe("GUM 4.3 and 4.4, standard uncertainties from intervals", () => {
-  test("4.3.4: 129 µΩ at 99 % is 50 µΩ", () => {
+// line: GUM-4.3.4, GUM-4.3.5, GUM-4.3.7, GUM-4.4.3 and GUM-4.4.5: JCGM 100:2008, the examples there (from memory)
+describe("GUM-4.3.4, GUM-4.3.5, GUM-4.3.7, GUM-4.4.3 and GUM-4.4.5: standard uncertainties from intervals", () => {
+  test("GUM-4.3.4: 129 µΩ at 99 % is 50 µΩ", () => {
     // JCGM 100:2008, 4.3.4 example (from memory): 129 µΩ / 2.58 = 50 µΩ.
     expect(Math.abs(normalCdf(2.58) - normalCdf(-2.58) - 0.99)).toBeLessThan(0.0002);
     expect(129 / 2.58).toBeCloseTo(50, 12);
   });
 
-  test("4.3.5: ± 0.04 mm covering one half is u = 0.06 mm", () => {
+  test("GUM-4.3.5: ± 0.04 mm covering one half is u = 0.06 mm", () => {
     // JCGM 100:2008, 4.3.5 example (from memory): 1.48 × 0.04 mm = 0.06 mm.
     const covered = (uncertainty: number) => normalCdf(0.04 / uncertainty) - normalCdf(-0.04 / uncertainty);
     expect(Math.abs(covered(1.48 * 0.04) - 0.5)).toBeLessThan(0.001);
     expect(fixedTo(1.48 * 0.04, 2)).toBe(0.06);
   });
 
-  test("4.3.7 and 4.4.5: rectangular intervals carried through", () => {
-    // JCGM 100:2008, 4.3.7 and 4.4.5 (from memory): half-width 0.40e-6 → u 0.23e-6; 96 to 104 °C → u 2.3 °C.
+  test("GUM-4.3.7 and GUM-4.4.5: rectangular and triangular intervals carried through", () => {
+    // JCGM 100:2008, 4.3.7 and 4.4.5 (from memory): half-width 0.40e-6 → u 0.23e-6; 96 to 104 °C → u 2.3 °C, or
+    // 1.6 °C when triangular, a / √6.
     expect(fixedTo(u(scale(standard("α", 16.52, rectangular(0.4)), 1)), 2)).toBe(0.23);
     expect(fixedTo(u(standard("t", 100, rectangular(4))), 1)).toBe(2.3);
+    expect(print(standard("t", 100, 4 / Math.sqrt(6)), "1")).toBe("100.0 ± 3.3");
   });
 
-  test("4.4.3: the mean of 20 temperatures 100.145 °C with u = s / √20 = 0.333 °C", () => {
+  test("GUM-4.4.3: the mean of 20 temperatures 100.145 °C with u = s / √20 = 0.333 °C", () => {
     // JCGM 100:2008, 4.4.3 (from memory): mean 100.145, s 1.489, s/√20 0.333, and the readings themselves.
     const temperatures = [
       96.9, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07, 100.33, 100.42, 100.68, 100.95, 101.11,
@@ -220,22 +232,24 @@ describe("GUM 4.3 and 4.4, standard uncertainties from intervals", () => {
   });
 });
 
-describe("GUM 5.1 and G.4, sums and products", () => {
-  test("5.1.5: u of 12 µV with a rectangular ± 15 µV gives 15 µV", () => {
+// line: GUM-5.1.5 and GUM-G4: JCGM 100:2008, 5.1.5 and G.4.1 (from memory)
+// line: EURACHEM-A1: EURACHEM/CITAC guide, example A1 (printed; its inputs from memory)
+describe("GUM-5.1.5, GUM-G4 and EURACHEM-A1: sums, products, quotients", () => {
+  test("GUM-5.1.5: u of 12 µV with a rectangular ± 15 µV gives 15 µV", () => {
     // JCGM 100:2008, 4.3.7 and 5.1.5 (from memory): 12 µV and 8.66 µV give 14.8 µV, printed as 15 µV.
     const sum = add(standard("V", 0.928_571, 12e-6), standard("ΔV", 0, rectangular(15e-6)));
     expect(Math.abs(u(sum) - 14.8e-6)).toBeLessThan(0.05e-6);
   });
 
-  test("G.4.1: a product of readings with 0.25 %, 0.57 % and 0.82 % has 1.03 %", () => {
+  test("GUM-G4: a product of readings with 0.25 %, 0.57 % and 0.82 % has 1.03 %", () => {
     // JCGM 100:2008, G.4.1 (from memory): 1.03 %; the values do not matter, relative variances add (5.1.6).
     const y = product(standard("x1", 4, 0.01), standard("x2", 20, 0.114), standard("x3", 0.5, 0.0041));
     expect(Math.abs(u(y) / numberIn(y, "1") - 0.0103)).toBeLessThan(0.000_05);
   });
 
-  test("quotients: a solution's concentration", () => {
-    // EURACHEM/CITAC guide, example A1: m 100.28 mg (u 0.05), purity 0.9999 (u 0.000058), V 100 ml (u 0.0665) (inputs from
-    // memory) → 1002.7 mg/l, u 0.8352 (printed).
+  test("EURACHEM-A1: a solution's concentration", () => {
+    // EURACHEM/CITAC guide, example A1: m 100.28 mg (u 0.05), purity 0.9999 (u 0.000058), V 100 ml (u 0.0665) (inputs
+    // from memory) → 1002.7 mg/l, u 0.8352 (printed).
     const mass = standard("m", 100.28, 0.05);
     const concentration = scale(
       divide(product(mass, standard("P", 0.9999, 0.000_058)), standard("V", 100, 0.0665)),
@@ -246,7 +260,8 @@ describe("GUM 5.1 and G.4, sums and products", () => {
   });
 });
 
-describe("GUM 7.2.6, digits", () => {
+// line: GUM-7.2.6: JCGM 100:2008, 7.2.6 (from memory)
+describe("GUM-7.2.6: digits", () => {
   test("the value ends where its uncertainty does", () => {
     // JCGM 100:2008, 7.2.6 (from memory): y = 10.057 62 Ω with u_c = 27 mΩ is rounded to 10.058 Ω; 28.05 kHz to 28 kHz.
     expect(print(standard("R", 10.057_62, 0.027), "1")).toBe("10.058 ± 0.054");
@@ -254,12 +269,15 @@ describe("GUM 7.2.6, digits", () => {
   });
 });
 
-describe("magnification", () => {
+// line: MAG-1 and MAG-2: JCGM 100:2008, 5.1.6 (computed); Klever 2022, doi 10.1055/s-0041-1735316 (printed)
+// line: MAG-3: Proc. British Hip Society, J Bone Joint Surg Br 88-B Supp II 247 (printed)
+// line: MAG-4: physics textbooks, M = SID / (SID - OID) (printed)
+describe("MAG-1 to MAG-4: as quantities alone", () => {
   // Marker 25.00 mm (u 0.02), its image 28.75 mm (u 0.15), the bone's image 414 mm (u 0.5).
   const magnification = divide(standard("seen", 28.75, 0.15, "mm"), standard("marker", 25, 0.02, "mm"));
   const length = divide(standard("bone", 414, 0.5, "mm"), magnification);
 
-  test("a true length and its uncertainty", () => {
+  test("MAG-1: a true length and its uncertainty", () => {
     // JCGM 100:2008, 5.1.6, relative variances of a quotient (computed): M 1.1500 (u 0.00607), 360.00 mm (u 1.949).
     expect(numberIn(magnification, "1")).toBeCloseTo(1.15, 12);
     expect(Math.abs(u(magnification) - 0.006_07)).toBeLessThan(0.000_005);
@@ -269,19 +287,20 @@ describe("magnification", () => {
     expect(print(length, "mm")).toBe("360.0 mm ± 3.9 mm");
   });
 
-  test("with a marker that may lie ± 1 % out of the plane of the bone", () => {
-    // Klever 2022, doi 10.1055/s-0041-1735316: 1 cm of marker height is about 1 % of size (printed); u 2.850 mm (computed).
+  test("MAG-2: with a marker that may lie ± 1 % out of the plane of the bone", () => {
+    // Klever 2022, doi 10.1055/s-0041-1735316: 1 cm of marker height is about 1 % of size (printed); u 2.850 mm
+    // (computed).
     const outOfPlane = standard("plane", 1, rectangular(0.01));
     expect(Math.abs(u(multiply(length, outOfPlane)) - 2.85)).toBeLessThan(0.001);
   });
 
-  test("a coin of 24.5 mm imaged at 27.17 to 29.40 mm", () => {
+  test("MAG-3: a coin of 24.5 mm imaged at 27.17 to 29.40 mm", () => {
     // Proc. British Hip Society, JBJS Br 88-B Supp II 247 (printed): 10.9 to 20.0 %.
     const of = (seen: number) => numberIn(divide(exact(seen, "mm"), exact(24.5, "mm")), "1");
     expect([fixedTo(of(27.17), 3), fixedTo(of(29.4), 3)]).toEqual([1.109, 1.2]);
   });
 
-  test("from distances: source to film over source to object", () => {
+  test("MAG-4: from distances: source to film over source to object", () => {
     // Physics texts (printed): 100 / 40 = 2.5; 42 / (42 - 10) = 1.3125; 40 / (40 - 8) = 1.25.
     const of = (film: number, gap: number) => {
       const toFilm = exact(film, "cm");
@@ -291,7 +310,8 @@ describe("magnification", () => {
   });
 });
 
-describe("JCGM 101:2008, 9.2, an additive model against a simulation", () => {
+// line: JCGM-101-9.2: JCGM 101:2008, 9.2.2 to 9.2.4 (printed, and recomputed here)
+describe("JCGM-101-9.2: an additive model against a simulation", () => {
   const model = (inputs: readonly Quantity[]) => inputs.reduce(add);
   const inputs = (uncertainties: readonly number[]) => uncertainties.map((each, i) => standard(`X${i + 1}`, 0, each));
 

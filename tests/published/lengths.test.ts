@@ -1,46 +1,59 @@
 /**
- * Nail lengths by the published offset rules and by two wires: arithmetic of typed expressions, and the length there is room for. Each
- * figure has its source beside it with its mark: printed, computed from the printed rule, common practice.
+ * Nail lengths by the published offset rules and by two wires: arithmetic of typed expressions, and the length there is
+ * room for. Each figure has its source beside it with its mark: printed, computed from the printed rule, common
+ * practice.
  */
 import { describe, expect, test } from "vitest";
-import { add, exact, measured, standardUncertainty, subtract, valueIn } from "../../server/quantity/arithmetic.ts";
-import type { Known, Quantity } from "../../server/quantity/quantity.ts";
-import { numberOf, plusMinusOf, workedWith } from "../reckoning/answers-of.ts";
+import { constant, standardUncertainty, valueIn } from "../../server/quantity/arithmetic.ts";
+import { print } from "../../server/quantity/print.ts";
+import { probabilityAbove } from "../../server/quantity/probability.ts";
+import type { Known } from "../../server/quantity/quantity.ts";
+import { reckon } from "../../server/reckoning/reckon.ts";
+import { nailLength } from "../findings/clinical/changes.ts";
+import { changed, findingsOf } from "../findings/judged.ts";
+import { knownOf, numberOf, plusMinusOf, workedWith } from "../reckoning/answers-of.ts";
 import { of } from "../reckoning/worked-numbers.ts";
 
-function sure(quantity: Quantity): Known {
-  if (quantity.kind === "unknown") throw new Error(quantity.because);
-  return quantity;
+/** A nail length as a writer types it among the measures. */
+function typed(expression: string): Known {
+  const scar = "landmark scar 416 mm ± 2 mm on ap\n";
+  const { document } = changed([scar, `${scar}    nail-length ${expression}\n`]).meaning;
+  const length = document?.kind === "plan" ? document.measures.nailLength?.quantity : undefined;
+  if (length?.kind !== "known") throw new Error(length?.because ?? "no nail length was read");
+  return length;
 }
 
-describe("as a writer would type it", () => {
+// line: LEN-1: Injury 2003;34:752: knee joint line to ankle joint line less 20 mm (printed rule; computed)
+// line: LEN-2: Issac et al., Chin J Traumatol 2016;19:151: tuberosity to ankle joint line and 11 mm (printed rule;
+// computed)
+// line: LEN-3: two-wire subtraction, common practice, no single source; u 0.5 and 1.0 mm by GUM 5.1.2 (computed)
+// line: LEN-4: Albay and Kaygusuz, Acta Ortop Bras 2021: means 34.72 cm and 32.11 cm (printed); difference 26.1 mm
+// (computed)
+describe("LEN-1 to LEN-4: as a writer types it", () => {
   test("LEN-1: knee line to ankle line 360 mm, less 20 mm: 340 mm", () => {
-    // Injury 2003;34:752: knee joint line to ankle joint line less 20 mm (printed rule; computed).
-    expect(valueIn(sure(subtract(exact(360, "mm"), exact(20, "mm"))), "mm")).toBe(340);
+    expect(valueIn(typed("360 mm - 20 mm"), "mm")).toBe(340);
   });
 
   test("LEN-2: tuberosity to ankle line 317 mm, and 11 mm: 328 mm", () => {
-    // Issac et al., Chin J Traumatol 2016;19:151: tuberosity to ankle line + 11 mm (printed rule; computed).
-    expect(valueIn(sure(add(exact(317, "mm"), exact(11, "mm"))), "mm")).toBe(328);
+    expect(valueIn(typed("317 mm + 11 mm"), "mm")).toBe(328);
   });
 
   test("LEN-3: wire 950 mm, protruding 610 mm: 340 mm, u 1.118 mm", () => {
-    // Two-wire subtraction, common practice, no single source; u 0.5 and 1.0 mm by GUM 5.1.2 (computed).
-    const wire = measured(950, 1, "mm", { id: "wire", label: "wire" });
-    const protruding = measured(610, 2, "mm", { id: "protruding", label: "protruding part" });
-    const left = sure(subtract(wire, protruding));
+    const left = typed("950 mm ± 1 mm - 610 mm ± 2 mm");
     expect(valueIn(left, "mm")).toBe(340);
     expect(Math.abs(standardUncertainty(left) - 1.118)).toBeLessThan(0.0005);
   });
 
   test("LEN-4: knee line to ankle line 347.2 mm, less 26.1 mm: 321.1 mm, the series' mean nail", () => {
-    // Albay and Kaygusuz, Acta Ortop Bras 2021: means 34.72 cm and 32.11 cm (printed); difference 26.1 mm (computed). Tolerance 0.1.
-    expect(Math.abs(valueIn(sure(subtract(exact(34.72, "cm"), exact(26.1, "mm"))), "mm") - 321.1)).toBeLessThan(0.1);
+    // Tolerance 0.1 mm.
+    expect(Math.abs(valueIn(typed("34.72 cm - 26.1 mm"), "mm") - 321.1)).toBeLessThan(0.1);
   });
 });
 
-describe("the length there is room for", () => {
-  // Common practice, no single source: tip at the physeal scar; without a scar 15 mm short of the plafond, as the tool says.
+// line: LEN-5: BMC Musculoskelet Disord 2025;26:395, doi 10.1186/s12891-025-08657-1: root mean square error 10.84 mm
+// (printed); the lengths within it (computed). Where the tip belongs: common practice, no single source
+describe("LEN-5: the length there is room for", () => {
+  // Tip at the physeal scar; without a scar 15 mm short of the plafond, as the tool says.
   const inTrueSize = { ap: { marker: of(25), seen: of(25) }, sunk: of(8) };
 
   test("scar less sunk", () => {
@@ -54,16 +67,38 @@ describe("the length there is room for", () => {
     expect(numberOf(plan, "length.available")).toBe(353);
   });
 
-  test("an external estimate cannot choose the length: LEN-5", () => {
-    // BMC Musculoskelet Disord 2025;26:395: root mean square error 10.84 mm (printed) as standard uncertainty; lengths by 15 mm,
-    // estimate 340 mm ± 21.7 mm (computed): 325, 340 and 355 mm lie within it.
-    const estimate = measured(340, 2 * 10.84, "mm", { id: "estimate", label: "external estimate" });
-    const half = 2 * standardUncertainty(sure(estimate));
-    expect(half.toFixed(1)).toBe("21.7");
-    const within = [310, 325, 340, 355, 370].filter((length) => Math.abs(length - 340) <= half);
-    expect(within).toEqual([325, 340, 355]);
-    const plan = workedWith({ ...inTrueSize, scar: of(348, 2 * 10.84), lengths: [310, 325, 340, 355, 370] });
+  test("an external estimate of 340 mm cannot choose the length", () => {
+    const lengths = [310, 325, 340, 355, 370];
+    const plan = workedWith({ ...inTrueSize, scar: of(348, 2 * 10.84), lengths });
     expect(numberOf(plan, "length.longest")).toBe(340);
-    expect(plusMinusOf(plan, "length.margin")).toBeGreaterThan(15);
+    expect(print(knownOf(plan, "length.available"), "mm")).toBe("340 mm ± 22 mm");
+    expect(plusMinusOf(plan, "length.available").toFixed(1)).toBe("21.7");
+    // Within the half-width lie 325, 340 and 355 mm; none is decided, as the chance of each to fit says.
+    const room = knownOf(plan, "length.available");
+    const open = lengths.filter((length) => {
+      const fits = probabilityAbove(room, constant(length, "mm"));
+      return fits > 0.05 && fits < 0.95;
+    });
+    expect(open).toEqual([325, 340, 355]);
+    const { byId } = reckon(plan);
+    expect(byId.get("length.margin")?.remark).toBe("probability that 340 mm fits: 50 %");
+    expect(byId.get("length.nextMargin")?.remark).toBe("probability that 355 mm fits: 8 %");
+  });
+
+  // The finding by the chance that the length is too long: silent below 5 %, and never sure here.
+  test.each([
+    ["310 mm", undefined],
+    ["325 mm", "8 %"],
+    ["340 mm", "50 %"],
+    ["355 mm", "92 %"],
+  ] as const)("a nail of %s may be too long by %s", (length, chance) => {
+    const analysis = changed(
+      ["landmark scar 416 mm ± 2 mm on ap", "landmark scar 348 mm ± 21.68 mm"],
+      ["lengths 240 mm to 420 mm by 15 mm", "lengths 310 mm to 370 mm by 15 mm"],
+      nailLength(length),
+    );
+    const found = findingsOf(analysis, "nail-long");
+    expect(found.map(({ grade }) => grade)).toEqual(chance === undefined ? [] : ["information"]);
+    if (chance !== undefined) expect(found[0]?.message).toMatch(new RegExp(` may .*\\(probability ${chance}\\)`));
   });
 });

@@ -1,4 +1,7 @@
-/** The normal distribution against tabled quantiles, against the error function of mathjs, and in its tails against an integral. */
+/**
+ * The normal distribution against tabled quantiles, against the error function of mathjs, and in its tails against an
+ * integral.
+ */
 import { erf } from "mathjs";
 import { describe, expect, test } from "vitest";
 import { normalCdf } from "../../server/quantity/probability.ts";
@@ -7,8 +10,9 @@ import { relativeError } from "../quantity/sure.ts";
 const grid = (from: number, to: number, by: number) =>
   Array.from({ length: Math.round((to - from) / by) + 1 }, (_, i) => from + i * by);
 
-test("coverage factors of JCGM 100:2008, Table G.1", () => {
-  // Level of confidence in per cent and coverage factor (from memory).
+// line: GUM-G1: JCGM 100:2008, Table G.1 (from memory)
+test("GUM-G1: coverage factors of JCGM 100:2008, Table G.1", () => {
+  // Level of confidence in per cent and coverage factor.
   const table: readonly (readonly [number, number])[] = [
     [68.27, 1],
     [90, 1.645],
@@ -22,19 +26,20 @@ test("coverage factors of JCGM 100:2008, Table G.1", () => {
   }
 });
 
-test("the tabled value at 1 to 15 digits", () => {
-  // Abramowitz and Stegun, Table 26.1 (from memory): P(1) = 0.84134 47460 68543.
+// line: NORMAL: Abramowitz and Stegun, Table 26.1 (from memory): P(1) = 0.84134 47460 68543; the rest against mathjs
+// and an integral (computed)
+test("NORMAL: the tabled value at 1 to 15 digits", () => {
   expect(normalCdf(1)).toBeCloseTo(0.841_344_746_068_543, 15);
   expect(normalCdf(0)).toBe(0.5);
 });
 
-test("between -6 and 6 as ½ (1 + erf(x / √2)) of mathjs", () => {
+test("NORMAL: between -6 and 6 as ½ (1 + erf(x / √2)) of mathjs", () => {
   for (const x of grid(-6, 6, 0.01)) {
     expect(Math.abs(normalCdf(x) - 0.5 * (1 + erf(x / Math.SQRT2))), `x = ${x}`).toBeLessThan(1e-15);
   }
 });
 
-describe("laws", () => {
+describe("NORMAL: laws", () => {
   test("both sides make 1, and it never falls", () => {
     let before = 0;
     for (const x of grid(-40, 40, 0.01)) {

@@ -1,6 +1,6 @@
 /**
- * How far and in what steps a canal is reamed, against the published figures. Each check names its source and how far it can be
- * trusted.
+ * How far and in what steps a canal is reamed, against the published figures. Each check names its source and how far
+ * it can be trusted.
  */
 import { describe, expect, test } from "vitest";
 import { limitTable } from "../../server/findings/limit-table.ts";
@@ -12,13 +12,13 @@ function found(slug: string, ...change: readonly Change[]): readonly string[] {
   return findingsOf(changed(...change), slug).map((each) => each.grade);
 }
 
-// line: common practice, no single source (computed)
+// line: REAM-1: common practice, no single source (computed)
 test("REAM-1: nail 10 mm, tibia 1.5 mm over: 11.5 mm is the last head that keeps the limit", () => {
   expect(found("reaming-overshoot", ...reamed("8.5 mm to 11.5 mm by 0.5 mm"))).toEqual([]);
   expect(found("reaming-overshoot", ...reamed("8.5 mm to 12 mm by 0.5 mm"))).toEqual(["warning"]);
 });
 
-// line: common practice, no single source
+// line: REAM-2: common practice, no single source
 test("REAM-2: nail 10 mm, one or two steps of 0.5 mm over: 10.5 mm and 11 mm keep both limits", () => {
   for (const last of ["10.5 mm", "11 mm"]) {
     expect(found("reaming-overshoot", ...reamed(`8.5 mm to ${last} by 0.5 mm`)), last).toEqual([]);
@@ -26,7 +26,7 @@ test("REAM-2: nail 10 mm, one or two steps of 0.5 mm over: 10.5 mm and 11 mm kee
   }
 });
 
-// line: Baumgart 1998: steps of at most 0.5 mm (printed)
+// line: REAM-3: Baumgart 1998: steps of at most 0.5 mm (printed)
 describe("REAM-3: 9 mm to 11.5 mm", () => {
   test("by 0.5 mm is six heads, and no step is too wide", () => {
     const analysis = changed(...reamed("9 mm to 11.5 mm by 0.5 mm"));
@@ -46,7 +46,7 @@ describe("REAM-3: 9 mm to 11.5 mm", () => {
   });
 });
 
-// line: Clin Orthop Relat Res 2002, reamed tibial nailing: beyond 10 mm in an 8 mm canal hotter (printed)
+// line: REAM-4: Clin Orthop Relat Res 2002, reamed tibial nailing: beyond 10 mm in an 8 mm canal hotter (printed)
 describe("REAM-4: a canal of 8 mm", () => {
   const canal = isthmus("8 mm", "12 mm");
 
@@ -59,7 +59,7 @@ describe("REAM-4: a canal of 8 mm", () => {
   });
 });
 
-// line: Leunig & Hertel 1996; contradicted by Giannoudis 2002 (both printed)
+// line: REAM-5: Leunig & Hertel 1996; contradicted by Giannoudis 2002 (both printed)
 describe("REAM-5: a tourniquet while reaming", () => {
   const tourniquet: Change = ["prepare antibiotic, time-out", "prepare antibiotic, time-out, tourniquet"];
 

@@ -1,8 +1,10 @@
 /**
- * A locking screw as a beam across the canal with the load in its middle: stress with simple and with fixed ends. Roark and Young, beam
- * with a central load (printed formula); the figures are computed. And the length of an oblique screw's path.
+ * A locking screw as a beam across the canal with the load in its middle: stress with simple and with fixed ends. And
+ * the length of an oblique screw's path.
  */
 import { describe, expect, test } from "vitest";
+import { compare, constant } from "../../server/quantity/arithmetic.ts";
+import { reckon } from "../../server/reckoning/reckon.ts";
 import { numberOf, workedWith } from "../reckoning/answers-of.ts";
 import { of } from "../reckoning/worked-numbers.ts";
 
@@ -25,8 +27,9 @@ function beam(load: number, free: number, core: number, modulus: number) {
   });
 }
 
-describe("central load", () => {
-  // SCR-1 to SCR-4: Roark and Young, beam with central load (computed). Tolerance 0.01 %.
+// line: SCR-1 to SCR-4: Roark and Young, beam with a central load (printed formula; computed)
+describe("SCR-1 to SCR-4: central load", () => {
+  // Tolerance 0.01 %.
   const rows = [
     ["SCR-1", 750, 40, 4.0, 110, 1193.66, 0.7234, 596.83, 0.1809],
     ["SCR-2", 750, 30, 4.0, 110, 895.25, 0.3052, 447.62, 0.0763],
@@ -53,6 +56,18 @@ describe("central load", () => {
     expect((stress(4) / stress(5)).toFixed(4)).toBe("1.9531");
   });
 
+  test("SCR-1: which end decides whether it yields, and the tool says which end each figure is of", () => {
+    // Ti-6Al-4V ELI yields at 795 MPa (ASTM F136, printed).
+    const { byId } = reckon(beam(750, 40, 4, 110));
+    const [least, most] = ["least", "most"].map((bound) => byId.get(`screw.P1.stress.${bound}`));
+    if (least?.answer.kind !== "known" || most?.answer.kind !== "known") throw new Error("no stress is reckoned");
+    const yieldOf = constant(795, "MPa");
+    expect([compare(least.answer, yieldOf), compare(most.answer, yieldOf)]).toEqual([-1, 1]);
+    expect(least.label).toContain("fixed ends");
+    expect(most.label).toContain("simple ends");
+    expect([least, most].every(({ remark }) => `${remark}`.includes("teaching estimate"))).toBe(true);
+  });
+
   test("two screws share the load", () => {
     const one = numberOf(beam(750, 40, 4, 110), "screw.P1.stress.most", "MPa");
     const two = workedWith({
@@ -65,8 +80,10 @@ describe("central load", () => {
   });
 });
 
+// line: OBL-1: length = width / cos(angle), then the next listed length up: common practice, no single source
+// (computed)
 describe("OBL-1: oblique screws", () => {
-  // Length = width / cos(angle): common practice, geometry (computed). Tolerance 0.01 mm.
+  // Tolerance 0.01 mm.
   test.each([
     [30, 25, 33.1],
     [45, 45, 63.64],
@@ -76,6 +93,18 @@ describe("OBL-1: oblique screws", () => {
     const plan = workedWith({ ...inTrueSize, holes, bones, locks: [{ hole: "P1" }] });
     expect(Math.abs(numberOf(plan, "hole.P1.path") - length)).toBeLessThan(0.01);
   });
+
+  test.each([
+    [33.1, 34],
+    [63.64, 65],
+  ])(
+    "drilled %d mm, of screws by 2 mm to 60 mm and by 5 mm beyond: %d mm, at most 2 mm past the cortex",
+    (path, best) => {
+      const plan = workedWith({ locks: [{ hole: "P1", drilled: of(path), screw: best }] });
+      expect(numberOf(plan, "screw.P1.best")).toBe(best);
+      expect(numberOf(plan, "screw.P1.beyond")).toBeLessThan(2);
+    },
+  );
 
   test("across the bone a right angle to the axis has no length", () => {
     const holes = [{ name: "P1", end: "top", distance: 40, runs: "medial-lateral", tilt: 90 }] as const;

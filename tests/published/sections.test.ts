@@ -1,16 +1,18 @@
 /**
- * Bending and torsional stiffness of round sections against handbook values and two printed comparisons. Each has its source beside it
- * with its mark; one printed comparison is wrong, and the tool must not agree with it.
+ * Bending and torsional stiffness of round sections against handbook values and two printed comparisons. One of these
+ * is wrong, and the tool must not agree with it.
  */
 import { describe, expect, test } from "vitest";
+import { printNumber } from "../../server/quantity/print.ts";
 import { numberOf, workedWith } from "../reckoning/answers-of.ts";
 
 function stiffness(id: string, diameter: number, bore: number, modulus = 110): number {
   return numberOf(workedWith({ diameter, bore, modulus }), id, "N·m²");
 }
 
+// line: SEC-1: I = π(D⁴ - d⁴)/64, J = 2 I: handbook formulas (computed); moduli of ASTM F136 and F138 (printed)
 describe("SEC-1: round tubes", () => {
-  // I = π(D⁴ - d⁴)/64, J = 2 I: handbook formulas. E 110 GPa (ASTM F136, printed: 105 to 120, commonly 110), 193 GPa (ASTM F138, printed
+  // E 110 GPa (ASTM F136, printed: 105 to 120, commonly 110), 193 GPa (ASTM F138, printed
   // 193 to 200), G 42 GPa (F136, printed 41 to 45). The stiffnesses are computed; tolerance 1e-3.
   const rows = [
     [8, 0, 22.12, 38.8, 16.89],
@@ -34,24 +36,28 @@ describe("SEC-1: round tubes", () => {
   });
 
   test("ratios: (11/9)⁴ = 2.2315; solid 10 to 12 mm +107.36 %", () => {
-    // Handbook formula (computed).
     expect((stiffness("nail.bending", 11, 0) / stiffness("nail.bending", 9, 0)).toFixed(4)).toBe("2.2315");
     expect((100 * (stiffness("nail.bending", 12, 0) / stiffness("nail.bending", 10, 0) - 1)).toFixed(2)).toBe("107.36");
   });
 });
 
-test("10 to 12 mm: +91.2 % with a 2 mm wall, +81.8 % with a 1 mm wall", () => {
-  // Rockwood and Green 10e, fig. 1-4C prints +82 % for a 2 mm wall (printed, wrong); by the handbook formula 2 mm give +91.18 %, and
-  // +81.84 % belongs to a 1 mm wall (computed).
+// line: SEC-1: Rockwood and Green 10e, fig. 1-4: a wire of twice the diameter is 16 times as stiff (printed)
+test("SEC-1: a solid rod of twice the diameter bends a sixteenth as far", () => {
+  expect(stiffness("nail.bending", 10, 0) / stiffness("nail.bending", 5, 0)).toBeCloseTo(16, 12);
+});
+
+// line: T1: Rockwood and Green 10e, fig. 1-4C prints +82 % for a 2 mm wall (printed, wrong); by the handbook formula 2
+// mm give +91.18 %, and +81.84 % belongs to a 1 mm wall (computed)
+test("T1: 10 to 12 mm: +91.2 % with a 2 mm wall, +81.8 % with a 1 mm wall", () => {
   const rise = (wall: number): string => {
     const [thin, thick] = [10, 12].map((diameter) => stiffness("nail.bending", diameter, diameter - 2 * wall));
-    return (100 * ((thick ?? 0) / (thin ?? 1) - 1)).toFixed(1);
+    return printNumber(100 * ((thick ?? 0) / (thin ?? 1) - 1), 1);
   };
   expect(rise(2)).toBe("91.2");
   expect(rise(1)).toBe("81.8");
   expect(rise(2)).not.toMatch(/^8[12]/);
 });
 
-test("a bore as wide as the nail leaves no wall to reckon with", () => {
+test("SEC-1: a bore as wide as the nail leaves no wall to reckon with", () => {
   expect(() => stiffness("nail.bending", 10, 10)).toThrow("the bore is as wide as the nail");
 });

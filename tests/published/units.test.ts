@@ -1,6 +1,6 @@
 /**
- * Every factor of the table of units against its definition as an exact ratio, and against mathjs as a second opinion. Units
- * mathjs does not have (turns, Hounsfield units, per cent) rest on their definition alone.
+ * Every factor of the table of units against its definition as an exact ratio, and against mathjs as a second opinion.
+ * Units mathjs does not have (turns, Hounsfield units, per cent) rest on their definition alone.
  */
 import { unit as mathUnit } from "mathjs";
 import { describe, expect, test } from "vitest";
@@ -39,7 +39,8 @@ const spelled: ReadonlyMap<string, string> = new Map([
 /** mathjs 15 has mmHg as 133.322 Pa, rounded; every other factor as defined. */
 const tolerance = (words: readonly string[]) => (words.includes("mmHg") ? 3e-6 : 1e-14);
 
-describe("against mathjs", () => {
+// line: UNIT: mathjs 15 as a second opinion (computed)
+describe("UNIT: against mathjs", () => {
   test("all ordered pairs of units of one dimension", () => {
     let pairs = 0;
     for (const from of units()) {
@@ -74,7 +75,8 @@ describe("against mathjs", () => {
   });
 });
 
-describe("by definition", () => {
+// line: UNIT: the units' definitions: ISO 80000-4, IAU style manual 1989 (from memory)
+describe("UNIT: by definition", () => {
   test("a millimetre of mercury is 13 595.1 kg/m³ × 9.80665 m/s² × 1 mm, exactly", () => {
     // Conventional millimetre of mercury (ISO 80000-4, from memory): 133.322387415 Pa.
     expect(unit("mmHg")?.exact).toEqual([135_951n * 980_665n, 10n ** 12n]);
