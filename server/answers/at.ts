@@ -12,7 +12,7 @@ export function itemAt(tree: Tree, offset: number): Item | undefined {
 }
 
 /** The innermost statement whose span holds the offset. */
-export function statementAt(statements: readonly Statement[], offset: number): Statement | undefined {
+function statementAt(statements: readonly Statement[], offset: number): Statement | undefined {
   for (const statement of statements) {
     if (!holds(statement.span, offset)) continue;
     return statementAt(statement.block?.statements ?? [], offset) ?? statement;

@@ -73,7 +73,7 @@ export function analysisRecord(analysis: Analysis, name: string, digest: string,
   };
 }
 
-export function findingRecord(finding: Finding, analysis: Analysis): FindingRecord {
+function findingRecord(finding: Finding, analysis: Analysis): FindingRecord {
   const lines = linesOf(analysis.text);
   const start = lines.position(finding.place.span.start);
   const end = lines.position(finding.place.span.end);

@@ -1,7 +1,7 @@
 /** Formatting: canonical layout as edits of the lines that change, whatever the line ends, and no edit where it would be risky. */
 import { describe, expect, test } from "vitest";
 import { formattingEdits } from "../../server/answers/formatting.ts";
-import { analyseText, applied, sampleText } from "../check.ts";
+import { analyseText, applied, checkLayout, sampleText } from "../check.ts";
 
 const tidy = sampleText("plans/simple-shaft.isthmus");
 
@@ -17,6 +17,7 @@ function formatted(text: string): string {
 }
 
 test("a tidy text has no edits", () => {
+  checkLayout(tidy, tidy);
   expect(edits(tidy)).toEqual([]);
 });
 
