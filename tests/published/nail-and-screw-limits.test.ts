@@ -43,6 +43,23 @@ describe("RATIO-1: nail over canal", () => {
   });
 });
 
+// line: RATIO-2: femur: below 70 % exchange nailing, J Orthop Trauma 2018; no effect found, BMC 2022 (printed)
+describe("RATIO-2: nail over canal of a femur", () => {
+  const femur: Change = ["    bone tibia\n", "    bone femur\n"];
+
+  test.each([
+    ["10 in 14.3 is 0.699", "10 mm", "14.3 mm", ["information"]],
+    ["10.5 in 15 is 0.70", "10.5 mm", "15 mm", []],
+    ["10 in 13 is 0.77, too little for a tibia alone", "10 mm", "13 mm", []],
+  ] as const)("%s", (_, diameter, canal, grades) => {
+    expect(found("fit-ratio", noFallback, femur, nail(diameter), isthmus(canal, "18 mm"))).toEqual(grades);
+  });
+
+  test("the same 0.77 in a tibia is found", () => {
+    expect(found("fit-ratio", noFallback, isthmus("13 mm", "18 mm"))).toEqual(["warning"]);
+  });
+});
+
 // line: TRAV-1: travel budget, geometry (computed)
 describe("TRAV-1: buried 5 mm", () => {
   const dynamise: Change = ["    review at 2", "    dynamise at 10 weeks, remove P1\n    review at 2"];

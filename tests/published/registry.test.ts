@@ -12,7 +12,18 @@ const here = [
   ...["AB-1", "ANG-1 to ANG-8", "AO-1 to AO-6", "CAP-1", "DP-1 to DP-3", "DST-1", "ENT-1 and ENT-2", "EURACHEM-A1"],
   ...["FRQ-1", "GUM-4.3.4", "GUM-4.3.5", "GUM-4.3.7", "GUM-4.4.3", "GUM-4.4.5", "GUM-5.1.5", "GUM-7.2.6", "GUM-G1"],
   ...["GUM-G4", "GUM-H1 and GUM-H2", "HIP-1 to HIP-5", "HOLE-1", "JCGM-101-9.2", "LEN-1 to LEN-5", "MAG-1 to MAG-4"],
-  ...["MECH-1", "NORM-1", "NORMAL", "OBL-1", "OPEN-4", "PB-4", "PLAY", "RATIO-1", "REAM-1 to REAM-5", "ROT-1"],
+  ...[
+    "MECH-1",
+    "NORM-1",
+    "NORMAL",
+    "OBL-1",
+    "OPEN-4",
+    "PB-4",
+    "PLAY",
+    "RATIO-1 and RATIO-2",
+    "REAM-1 to REAM-5",
+    "ROT-1",
+  ],
   ...["SCR-1 to SCR-4", "SEC-1", "STRAIN-1 to STRAIN-6", "T1 to T3", "T5 to T7", "TRAV-1", "UNIT"],
 ];
 
