@@ -7,7 +7,7 @@ import { printNumber, printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import { type Node, shapeOf } from "./profile.ts";
-import { type Axis, reamedVolume, type Slopes } from "./reamed-volume.ts";
+import { type Axis, reamedVolume, type Station, type Volume } from "./reamed-volume.ts";
 import { headsOf } from "./reaming.ts";
 import type { Basis } from "./reckoning.ts";
 import { isKnown, reckoned, written, writtenAfter, writtenList } from "./writing.ts";
@@ -48,16 +48,19 @@ export const reckonBoneRemoved: Subject = (ledger) => {
 
 /** The canal as far as it is reamed. */
 interface Canal {
-  readonly width: readonly Node[];
-  readonly depth: readonly Node[];
+  readonly width: readonly [Node, ...Node[]];
+  readonly depth: readonly [Node, ...Node[]];
   readonly tip: Known;
 }
 
 function canalTo(ledger: Ledger): Canal | Unknown {
   const { width, depth } = shapeOf(ledger.plan.measures.canals, "canal");
   const tip = earlier(ledger, "nail.tip", "tip").quantity;
-  if ("kind" in width || "kind" in depth) {
-    return "kind" in width ? width : (depth as Unknown);
+  if ("kind" in width) {
+    return width;
+  }
+  if ("kind" in depth) {
+    return depth;
   }
   if (tip.kind === "unknown") {
     return tip;
@@ -69,13 +72,15 @@ function canalTo(ledger: Ledger): Canal | Unknown {
   return closed ? unknown("a width of the canal is not above 0") : { width, depth, tip };
 }
 
-function removed(head: Known, { width, depth, tip }: Canal): Quantity {
-  const sum = reamedVolume(valueIn(head, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm"));
+function removed(head: Known, canal: Canal): Quantity {
+  const sum = volumeOf(head, canal);
   const inputs = [
     [head, sum.byHead] as const,
-    [tip, sum.byTip] as const,
-    ...slopesOf(width, sum.width),
-    ...slopesOf(depth, sum.depth),
+    [canal.tip, sum.byTip] as const,
+    ...sum.slopes.flatMap(({ of: { size, level }, bySize, byLevel }) => [
+      [size.quantity, bySize] as const,
+      [level.quantity, byLevel] as const,
+    ]),
   ];
   return inputs.reduce<Quantity>((whole, [input, slope]) => add(whole, moves(input, slope)), exact(sum.volume, "mm³"));
 }
@@ -85,30 +90,28 @@ function moves(input: Known, slope: number): Quantity {
   return multiply(subtract(input, exact(input.value, "mm")), exact(slope, "mm²"));
 }
 
-function slopesOf(nodes: readonly Node[], { bySize, byLevel }: Slopes): readonly (readonly [Known, number])[] {
-  return nodes.flatMap(({ size, level }, index) => [
-    [size.quantity, bySize[index] ?? 0] as const,
-    [level.quantity, byLevel[index] ?? 0] as const,
-  ]);
+function volumeOf(head: Known, { width, depth, tip }: Canal): Volume<Node> {
+  return reamedVolume(valueIn(head, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm"));
 }
 
-function axisOf(nodes: readonly Node[]): Axis {
-  return {
-    levels: nodes.map(({ level }) => valueIn(level.quantity, "mm")),
-    sizes: nodes.map(({ size }) => valueIn(size.quantity, "mm")),
-  };
+function axisOf([first, ...rest]: readonly [Node, ...Node[]]): Axis<Node> {
+  return [stationOf(first), ...rest.map(stationOf)];
+}
+
+function stationOf(node: Node): Station<Node> {
+  return { of: node, level: valueIn(node.level.quantity, "mm"), size: valueIn(node.size.quantity, "mm") };
 }
 
 /** What each head takes in its turn, and where the canal was not read. */
 function passes(ledger: Ledger, canal: Canal): string {
-  const { width, depth, tip } = canal;
-  const heads = headsOf(ledger.plan).filter(isKnown);
-  const volumes = heads.map(
-    ({ quantity }) => reamedVolume(valueIn(quantity, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm")).volume,
-  );
-  const taken = volumes.map((volume, index) => Math.max(0, volume - Math.max(0, ...volumes.slice(0, index))));
-  const each = heads.map(
-    ({ quantity }, index) => `${printValue(quantity, "mm")}: ${printNumber((taken[index] ?? 0) / 1000, 2)} ml`,
-  );
+  let taken = 0;
+  const each = headsOf(ledger.plan)
+    .filter(isKnown)
+    .map(({ quantity }) => {
+      const { volume } = volumeOf(quantity, canal);
+      const more = Math.max(0, volume - taken);
+      taken = Math.max(taken, volume);
+      return `${printValue(quantity, "mm")}: ${printNumber(more / 1000, 2)} ml`;
+    });
   return `${each.join(", ")}; canal held constant outside the levels it was read at`;
 }

@@ -27,11 +27,12 @@ export const reckonDynamisation: Subject = (ledger) => {
   if (dynamise === undefined) {
     return [];
   }
-  const freed = freedEnd(plan);
-  if (freed === "untold") {
-    const slot = fixedOperand("slot", unknown(holeUnlisted(plan) ?? ""), "mm");
+  const unlisted = holeUnlisted(plan);
+  if (unlisted !== undefined) {
+    const slot = fixedOperand("slot", unknown(unlisted), "mm");
     return [left(slot.quantity, written`${slot}`)];
   }
+  const freed = listedEnd(plan);
   if (freed === "neither") {
     const by = inWords("no slot is set free", [dynamise.place]);
     return [left(constant(0, "mm"), by, whyHeld(plan))];
@@ -41,9 +42,10 @@ export const reckonDynamisation: Subject = (ledger) => {
 
 /** The end of the nail whose slot the planned dynamisation sets free (`top` is the driving end); untold without the catalogue. */
 export function freedEnd(plan: Plan): End | "neither" | "untold" {
-  if (holeUnlisted(plan) !== undefined) {
-    return "untold";
-  }
+  return holeUnlisted(plan) === undefined ? listedEnd(plan) : "untold";
+}
+
+function listedEnd(plan: Plan): End | "neither" {
   const removed = removedHoles(plan);
   const free = ends.filter((end) => {
     const { slotted, fixed } = standing(plan, end);

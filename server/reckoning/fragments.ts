@@ -40,17 +40,22 @@ export const reckonFragments: Subject = (ledger) => {
 
 /** The locked holes in a fragment, nearest to the driving end first; unknown when one of the levels is. */
 export function lockedIn(ledger: Ledger, fragment: Fragment): Locked {
-  const { from, to } = edgesOf(ledger.plan);
+  const edges = edgesOf(ledger.plan);
+  const [from, to] = [edges.from.quantity, edges.to.quantity];
+  if (from.kind === "unknown") {
+    return from;
+  }
+  if (to.kind === "unknown") {
+    return to;
+  }
   const levels = lockedLevels(ledger);
-  const blank = [from, to, ...levels].map(({ quantity }) => quantity).find(({ kind }) => kind === "unknown");
-  if (!isKnown(from) || !isKnown(to) || blank?.kind === "unknown") {
-    return blank?.kind === "unknown" ? blank : unknown("the fracture's edges are not known");
+  const blank = levels.map(({ quantity }) => quantity).find((quantity) => quantity.kind === "unknown");
+  if (blank !== undefined) {
+    return blank;
   }
   return levels
     .filter(isKnown)
-    .filter(({ quantity }) =>
-      fragment === "proximal" ? compare(quantity, from.quantity) <= 0 : compare(quantity, to.quantity) >= 0,
-    )
+    .filter(({ quantity }) => (fragment === "proximal" ? compare(quantity, from) <= 0 : compare(quantity, to) >= 0))
     .sort((a, b) => a.quantity.value - b.quantity.value);
 }
 

@@ -10,7 +10,7 @@ import { type Fragment, lockedIn } from "./fragments.ts";
 import { gapOf, holeNamed, locksOf, nailDiameterOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import { boreOf, modulusOf, wallArea } from "./mechanics.ts";
-import { chordOf, type Shape, shapeOf } from "./profile.ts";
+import { chordOf, shapeOf } from "./profile.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import { familyFor } from "./screws.ts";
 import {
@@ -61,7 +61,7 @@ export const reckonGapMotion: Subject = (ledger) => {
     return [];
   }
   const load = loadOf(plan);
-  const held = fragments.map((fragment) => heldIn(ledger, fragment));
+  const held = fragments.map((fragment) => ({ fragment, screws: heldIn(ledger, fragment) }));
   const give = giving(ledger, load, held);
   const gap = gapOf(plan);
   return [
@@ -69,7 +69,7 @@ export const reckonGapMotion: Subject = (ledger) => {
       const moved = motion(bound, give);
       return [moved, strain(bound, operandOf(moved, "motion"), gap)];
     }),
-    ...held.flatMap((screws) =>
+    ...held.flatMap(({ screws }) =>
       "kind" in screws ? [] : screws.flatMap((screw) => stresses(screw, screws.length, load)),
     ),
   ];
@@ -80,6 +80,11 @@ interface Held {
   /** Length of the screw inside the canal. */
   readonly across: Operand;
   readonly core: Operand;
+}
+
+interface HeldIn {
+  readonly fragment: Fragment;
+  readonly screws: readonly Held[] | Unknown;
 }
 
 /** The screws of a fragment as beams; unknown when one of the holes' places is. */
@@ -93,21 +98,22 @@ function heldIn(ledger: Ledger, fragment: Fragment): readonly Held[] | Unknown {
     return unknown(`no screw is planned in the ${fragment} fragment`);
   }
   const canal = shapeOf(plan.measures.canals, "canal");
+  const head = ledger.byId.has("ream.final") ? earlier(ledger, "ream.final", "last head").quantity : undefined;
   return locksOf(plan).flatMap((lock) => {
     const level = holes.find(({ name }) => name === lock.hole.text);
-    return level === undefined ? [] : [heldBy(ledger, lock, level, canal)];
+    const hole = holeNamed(plan, lock.hole.text);
+    return level === undefined || hole === undefined
+      ? []
+      : [heldBy(plan, lock, chordOf(hole, canal, level.quantity, head))];
   });
 }
 
-function heldBy({ plan, byId }: Ledger, lock: LockStep, level: Operand, canal: Shape): Held {
-  const hole = holeNamed(plan, lock.hole.text);
+function heldBy(plan: Plan, lock: LockStep, chord: ReturnType<typeof chordOf>): Held {
   const family = familyFor(plan, lock);
-  const head = byId.has("ream.final") ? earlier({ plan, byId }, "ream.final", "last head").quantity : undefined;
-  const chord = hole === undefined ? undefined : chordOf(hole, canal, level.quantity, head);
-  const across = chord?.answer ?? unknown(`hole ${lock.hole.text} is not listed`);
   // A screw in the near cortex alone is no beam between two supports.
-  const bridged = lock.grip === "near" ? unknown(`the screw in ${lock.hole.text} grips one cortex alone`) : across;
-  const from = chord?.by.operands.flatMap((operand) => operand.from) ?? [];
+  const bridged =
+    lock.grip === "near" ? unknown(`the screw in ${lock.hole.text} grips one cortex alone`) : chord.answer;
+  const from = chord.by.operands.flatMap((operand) => operand.from);
   return {
     hole: lock.hole.text,
     across: fixedOperand(`ℓ of ${lock.hole.text}`, bridged, "mm", from),
@@ -125,7 +131,7 @@ interface Give {
   readonly sags: readonly Operand[];
 }
 
-function giving(ledger: Ledger, load: Operand, held: readonly (readonly Held[] | Unknown)[]): Give {
+function giving(ledger: Ledger, load: Operand, held: readonly HeldIn[]): Give {
   const { plan } = ledger;
   const span = earlier(ledger, "span.working", "span");
   const modulus = modulusOf(plan);
@@ -133,9 +139,7 @@ function giving(ledger: Ledger, load: Operand, held: readonly (readonly Held[] |
   return {
     bar: divide(multiply(load.quantity, span.quantity), multiply(modulus.quantity, area.quantity)),
     formula: written`${load} × ${span} / (${modulus} × ${area})`,
-    sags: fragments.map((fragment, index) =>
-      fixedOperand(`sag ${fragment}`, sag(held[index] ?? unknown("no screw is planned"), load, modulus), "mm"),
-    ),
+    sags: held.map(({ fragment, screws }) => fixedOperand(`sag ${fragment}`, sag(screws, load, modulus), "mm")),
   };
 }
 
@@ -160,8 +164,7 @@ function sag(held: readonly Held[] | Unknown, load: Operand, modulus: Operand): 
   const stiffnesses = held.map(({ across, core }) =>
     divide(scale(power(core.quantity, 4), (48 * Math.PI) / 64), power(across.quantity, 3)),
   );
-  const [first = unknown("no screw is planned"), ...rest] = stiffnesses;
-  return divide(load.quantity, multiply(modulus.quantity, rest.reduce(add, first)));
+  return divide(load.quantity, multiply(modulus.quantity, stiffnesses.reduce(add, constant(0, "mm"))));
 }
 
 function strain(bound: Bound, moved: Operand, gap: Operand): Reckoning {

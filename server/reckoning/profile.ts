@@ -22,10 +22,12 @@ type Side = "width" | "depth";
 
 /** Widths and depths from the driving end to the tip; unknown when none is given or one of those given is unknown. */
 export interface Shape {
-  readonly width: readonly Node[] | Unknown;
-  readonly depth: readonly Node[] | Unknown;
+  readonly width: Nodes | Unknown;
+  readonly depth: Nodes | Unknown;
   readonly what: string;
 }
+
+type Nodes = readonly [Node, ...Node[]];
 
 export interface Node {
   readonly level: KnownOperand;
@@ -71,9 +73,12 @@ export function reachAt(shape: Shape, side: Side, level: Quantity): Reach {
     return { ...fixedOperand(side, level, "mm"), how: undefined };
   }
   const before = nodes.findLast((node) => compare(node.level.quantity, level) <= 0);
+  if (before === undefined) {
+    return held(shape.what, nodes[0]);
+  }
   const after = nodes.find((node) => compare(node.level.quantity, level) >= 0);
-  if (before === undefined || after === undefined) {
-    return held(shape.what, side, before ?? after);
+  if (after === undefined) {
+    return held(shape.what, before);
   }
   if (compare(before.level.quantity, after.level.quantity) >= 0) {
     return { ...before.size, how: undefined };
@@ -150,7 +155,7 @@ function chordAcross(
   };
 }
 
-function nodesOf(sizes: readonly Size[], side: Side, what: string): readonly Node[] | Unknown {
+function nodesOf(sizes: readonly Size[], side: Side, what: string): Nodes | Unknown {
   const nodes: Node[] = [];
   for (const size of sizes) {
     if (size.side !== side) {
@@ -166,15 +171,11 @@ function nodesOf(sizes: readonly Size[], side: Side, what: string): readonly Nod
     }
     nodes.push({ level: { ...at, quantity: at.quantity }, size: { ...reach, quantity: reach.quantity } });
   }
-  return nodes.length === 0
-    ? unknown(`no ${side} of the ${what} is given`)
-    : nodes.sort((a, b) => a.level.quantity.value - b.level.quantity.value);
+  const [first, ...rest] = nodes.sort((a, b) => a.level.quantity.value - b.level.quantity.value);
+  return first === undefined ? unknown(`no ${side} of the ${what} is given`) : [first, ...rest];
 }
 
-function held(what: string, side: Side, node: Node | undefined): Reach {
-  if (node === undefined) {
-    return { ...fixedOperand(side, unknown(`no ${side} of the ${what} is given`), "mm"), how: undefined };
-  }
+function held(what: string, node: Node): Reach {
   return { ...node.size, how: () => `${what} held constant beyond ${printValue(node.level.quantity, "mm")}` };
 }
 

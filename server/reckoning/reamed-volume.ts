@@ -4,39 +4,44 @@
  */
 import { crescent } from "./crescent.ts";
 
-/** Widths (or depths) at growing levels; straight between them, constant outside. */
-export interface Axis {
-  readonly levels: readonly number[];
-  readonly sizes: readonly number[];
+/** A width (or a depth) read at a level; `of` is whatever the caller knows it by. */
+export interface Station<Of> {
+  readonly of: Of;
+  readonly level: number;
+  readonly size: number;
 }
 
-/** Derivatives to each level and each size of an axis. */
-export interface Slopes {
-  readonly byLevel: number[];
-  readonly bySize: number[];
+/** Stations at growing levels; straight between them, constant outside. */
+export type Axis<Of> = readonly [Station<Of>, ...Station<Of>[]];
+
+/** Derivatives of the volume to the level and the size of one station, in mm². */
+export interface Slope<Of> {
+  readonly of: Of;
+  byLevel: number;
+  bySize: number;
 }
 
-export interface Volume {
+export interface Volume<Of> {
   /** In mm³; the derivatives are in mm². */
   readonly volume: number;
   readonly byHead: number;
   readonly byTip: number;
-  readonly width: Slopes;
-  readonly depth: Slopes;
+  /** Of the stations of both axes. */
+  readonly slopes: readonly Slope<Of>[];
 }
 
-/** Volume from level 0 to `tip` for a head of diameter `head`, by trapezoids of 1 mm. Both axes have at least one level. */
-export function reamedVolume(head: number, width: Axis, depth: Axis, tip: number): Volume {
-  const sum = { volume: 0, byHead: 0, byTip: 0, width: blank(width), depth: blank(depth) };
+/** Volume from level 0 to `tip` for a head of diameter `head`, by trapezoids of 1 mm. */
+export function reamedVolume<Of>(head: number, width: Axis<Of>, depth: Axis<Of>, tip: number): Volume<Of> {
+  const [across, back] = [spotOn(width), spotOn(depth)];
+  const slopes = [...across.slopes, ...back.slopes];
+  const sum = { volume: 0, byHead: 0, byTip: 0, slopes };
   if (tip <= 0) return sum;
   const steps = Math.ceil(tip);
-  const across = spotOn(width);
-  const back = spotOn(depth);
   let before = 0;
   for (let step = 0; step <= steps; step++) {
     const at = Math.min(step, tip);
-    move(across, width, at);
-    move(back, depth, at);
+    move(across, at);
+    move(back, at);
     // Most of a canal is wider than any head.
     if (across.size >= head && back.size >= head) {
       sum.byTip = before / 2;
@@ -51,61 +56,63 @@ export function reamedVolume(head: number, width: Axis, depth: Axis, tip: number
     before = area;
     sum.volume += weight * area;
     sum.byHead += (weight * byRadius) / 2;
-    slope(sum.width, across, (weight * byFirst) / 2);
-    slope(sum.depth, back, (weight * bySecond) / 2);
+    slope(across, (weight * byFirst) / 2);
+    slope(back, (weight * bySecond) / 2);
   }
   return sum;
 }
 
+/** A station with its slope, which grows as the volume is added up. */
+interface Sloped<Of> extends Station<Of>, Slope<Of> {}
+
 /**
- * A place that moves along an axis: `share` of the way from the level `lower` to the next, `upper`; both are the same one outside
- * the levels. Kept and moved on, because it is asked at every millimetre.
+ * A place that moves along an axis: `share` of the way from the station `lower` to the next, `upper`; outside the stations `lower` is
+ * the nearest and there is no `upper`. Kept and moved on, because it is asked at every millimetre.
  */
-interface Spot {
+interface Spot<Of> {
+  readonly slopes: readonly Sloped<Of>[];
+  /** How many stations were passed. */
+  passed: number;
+  lower: Sloped<Of>;
+  upper: Sloped<Of> | undefined;
   size: number;
-  lower: number;
-  upper: number;
   share: number;
   rise: number;
 }
 
-function spotOn({ sizes }: Axis): Spot {
-  return { size: sizes[0] ?? 0, lower: 0, upper: 0, share: 0, rise: 0 };
+function spotOn<Of>([first, ...rest]: Axis<Of>): Spot<Of> {
+  const sloped = (station: Station<Of>): Sloped<Of> => ({ ...station, byLevel: 0, bySize: 0 });
+  const lower = sloped(first);
+  const slopes = [lower, ...rest.map(sloped)];
+  return { slopes, passed: 0, lower, upper: undefined, size: first.size, share: 0, rise: 0 };
 }
 
 /** Moves the spot on to a level that is not before where it was. */
-function move(spot: Spot, { levels, sizes }: Axis, at: number): void {
-  while (spot.upper < levels.length && (levels[spot.upper] ?? 0) <= at) {
-    spot.lower = spot.upper;
-    spot.upper++;
+function move<Of>(spot: Spot<Of>, at: number): void {
+  let next = spot.slopes[spot.passed];
+  while (next !== undefined && next.level <= at) {
+    spot.lower = next;
+    next = spot.slopes[++spot.passed];
   }
-  const last = levels.length - 1;
-  const [from, to] = [levels[spot.lower] ?? 0, levels[spot.upper] ?? 0];
-  if (spot.upper > last || from > at) {
-    spot.size = sizes[spot.lower] ?? 0;
+  const { lower } = spot;
+  // Before the first station as after the last, the nearest size is held.
+  spot.upper = spot.passed === 0 ? undefined : next;
+  if (spot.upper === undefined) {
     spot.share = 0;
     spot.rise = 0;
+    spot.size = lower.size;
     return;
   }
-  const [before, after] = [sizes[spot.lower] ?? 0, sizes[spot.upper] ?? 0];
-  spot.share = (at - from) / (to - from);
-  spot.rise = (after - before) / (to - from);
-  spot.size = before + (after - before) * spot.share;
-}
-
-function blank({ levels }: Axis): Slopes {
-  return { byLevel: levels.map(() => 0), bySize: levels.map(() => 0) };
+  spot.share = (at - lower.level) / (spot.upper.level - lower.level);
+  spot.rise = (spot.upper.size - lower.size) / (spot.upper.level - lower.level);
+  spot.size = lower.size + (spot.upper.size - lower.size) * spot.share;
 }
 
 /** Shares the derivative to the size at a spot out to its neighbours. */
-function slope({ byLevel, bySize }: Slopes, { lower, upper, share, rise }: Spot, bySpot: number): void {
-  addTo(bySize, lower, bySpot * (1 - share));
-  addTo(byLevel, lower, -bySpot * rise * (1 - share));
-  if (share === 0) return;
-  addTo(bySize, upper, bySpot * share);
-  addTo(byLevel, upper, -bySpot * rise * share);
-}
-
-function addTo(list: number[], index: number, amount: number): void {
-  list[index] = (list[index] ?? 0) + amount;
+function slope<Of>({ lower, upper, share, rise }: Spot<Of>, bySpot: number): void {
+  lower.bySize += bySpot * (1 - share);
+  lower.byLevel -= bySpot * rise * (1 - share);
+  if (upper === undefined) return;
+  upper.bySize += bySpot * share;
+  upper.byLevel -= bySpot * rise * share;
 }

@@ -108,8 +108,10 @@ export function answerOf(reckonings: Reckonings, id: string): Quantity {
   return quantityOf(reckonings.byId, id);
 }
 
-const ranks: ReadonlyMap<string, number> = new Map(listed.map((beginning, index) => [beginning, index]));
+/** Beginnings as whole words: "nail.top." does not begin "nail.topAfter.". */
+const beginnings: readonly string[] = listed.map((beginning) => `${beginning}.`);
 
 function rank(id: string): number {
-  return ranks.get(id) ?? ranks.get(id.slice(0, id.indexOf("."))) ?? listed.length;
+  const whole = `${id}.`;
+  return beginnings.findIndex((beginning) => whole.startsWith(beginning));
 }
