@@ -44,7 +44,7 @@ export interface Searched {
 }
 
 /** More than this many choices are not judged for one plan. */
-const mostJudged = 500;
+const mostJudged = 300;
 
 /** The `wanted` best choices without an error. The same plan gives the same choices. */
 export function search(frame: Frame, choices: readonly Choice[], wanted: number): Searched {

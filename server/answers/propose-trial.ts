@@ -10,6 +10,7 @@ import { judge } from "../findings/judge.ts";
 import { type Limits, limitsOf } from "../findings/limits.ts";
 import { isLength } from "../findings/listed-sizes.ts";
 import { taking } from "../findings/removal-steps.ts";
+import { attempt } from "../findings/running.ts";
 import { overlay } from "../meaning/overlay.ts";
 import type {
   CapStep,
@@ -92,7 +93,8 @@ export function lay(frame: Frame, candidate: Candidate): Trial {
   const first = reckonedOver(frame, candidate, steps);
   const expected = expectedDepths(first.plan, first.reckonings);
   const drilled = expected.length === 0 ? first : reckonedOver(frame, candidate, [...steps, ...expected]);
-  const chosen = locksOf(drilled.plan).flatMap((lock) => screwFor(frame, drilled, lock, expected));
+  const wrong = wrongScrews(frame, drilled);
+  const chosen = locksOf(drilled.plan).flatMap((lock) => screwFor(drilled, lock, wrong, expected));
   const screws = chosen.map(({ screw }) => screw);
   const changed = chosen.flatMap(({ lock }) => lock ?? []);
   if (changed.length === 0) return { candidate, screws, ...drilled };
@@ -137,12 +139,23 @@ export function wordsOf({ message, fallback }: Finding): string {
   return fallback === undefined ? message : `${message} (in the fallback "${fallback}")`;
 }
 
-/** The same slug at the same thing with the same grade is graded and waived the same way. */
-function isFoundAgain({ analysis, limits }: Frame, { plan, reckonings }: Trial, error: Finding): boolean {
+/** The same slug with the same words about the same thing is graded and waived the same way. */
+function isFoundAgain({ analysis, limits }: Frame, trial: Trial, error: Finding): boolean {
   const rule = rules.find(({ slug }) => slug === error.slug);
-  if (rule?.kind !== "plan" || error.fallback !== undefined) return false;
-  const subject: Subject = { plan, text: analysis.text, reckonings, limits };
-  return rule.check(subject).found.some(({ at, message }) => at === error.at && message === error.message);
+  const laid = underFallback(trial, error.fallback);
+  if (rule?.kind !== "plan" || laid === undefined) return false;
+  const subject: Subject = { ...laid, text: analysis.text, limits };
+  return attempt(() => rule.check(subject)).found.some(
+    ({ at, message }) => at === error.at && message === error.message,
+  );
+}
+
+function underFallback(trial: Trial, named: string | undefined): Reckoned | undefined {
+  if (named === undefined) return trial;
+  const fallback = trial.plan.fallbacks.find(({ when }) => when.text === named);
+  if (fallback === undefined) return undefined;
+  const plan = overlay(trial.plan, fallback);
+  return { plan, reckonings: reckon(plan) };
 }
 
 type Reckoned = Pick<Trial, "plan" | "reckonings">;
@@ -237,36 +250,40 @@ function expectedDepths(plan: Plan, reckonings: Reckonings): readonly LockStep[]
 
 /** The screw of a lock with a depth, and the lock with it where it is another one than typed; none when none suits. */
 function screwFor(
-  frame: Frame,
-  laid: Reckoned,
+  { reckonings }: Reckoned,
   lock: LockStep,
+  wrong: ReadonlySet<string>,
   expected: readonly LockStep[],
 ): readonly { readonly screw: Screw; readonly lock: LockStep | undefined }[] {
   const hole = lock.hole.text;
   const [drilled, typed] = [lock.drilled?.quantity, lock.screw?.quantity];
-  const best = answerOf(laid.reckonings, `screw.${hole}.best`);
   if (!isLength(drilled)) return [];
   const predicted = expected.includes(lock);
-  if (isLength(typed) && !isScrewWrong(frame, laid, hole)) {
+  if (isLength(typed) && !wrong.has(hole)) {
     return [{ screw: { hole, drilled, predicted, screw: typed }, lock: undefined }];
   }
+  const best = answerOf(reckonings, `screw.${hole}.best`);
   if (!isLength(best)) return [];
   const put: LockStep = { ...lock, screw: { quantity: best, place: (lock.screw ?? lock).place } };
   return [{ screw: { hole, drilled, predicted, screw: best }, lock: put }];
 }
 
-/** Findings that another length of the screw takes away. */
-const aboutScrews: readonly string[] = ["screw-overlength", "screw-perforates", "screw-short", "screw-unlisted"];
+/** Rules whose findings another length of the screw takes away. */
+const aboutScrews = rules.filter(
+  (rule) =>
+    rule.kind === "plan" &&
+    ["screw-overlength", "screw-perforates", "screw-short", "screw-unlisted"].includes(rule.slug),
+);
 
-/** A screw nothing is surely found against stays as the writer has it. */
-function isScrewWrong({ analysis, limits }: Frame, laid: Reckoned, hole: string): boolean {
+/** Holes whose screw something is surely found against; the others keep the screw the writer gave them. */
+function wrongScrews({ analysis, limits }: Frame, laid: Reckoned): ReadonlySet<string> {
   const subject: Subject = { ...laid, text: analysis.text, limits };
-  return rules.some(
-    (rule) =>
-      rule.kind === "plan" &&
-      aboutScrews.includes(rule.slug) &&
-      rule.check(subject).found.some(({ at, grade }) => at === hole && (grade === undefined || grade === rule.grade)),
+  const found = aboutScrews.flatMap((rule) =>
+    rule.kind === "plan"
+      ? attempt(() => rule.check(subject)).found.filter(({ grade }) => grade === undefined || grade === rule.grade)
+      : [],
   );
+  return new Set(found.flatMap(({ at }) => at ?? []));
 }
 
 /** One reaming, one cap: a second one of the writer's would contradict the proposal's. */

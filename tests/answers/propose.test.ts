@@ -301,6 +301,10 @@ describe("screws", () => {
 
   test("nothing is found against stay, others become the listed length that suits", () => {
     expect(screwsOf(proposed(["drilled 31 mm, screw 32 mm", "drilled 30 mm, screw 32 mm"]))[0]).toBe("D2 30 mm 32 mm");
+    // 2 mm ± 2 mm past the cortex may be too long or too short; that is for the writer to say.
+    expect(screwsOf(proposed(["drilled 31 mm, screw 32 mm", "drilled 30 mm ± 2 mm, screw 32 mm"]))[0]).toMatch(
+      / 32 mm$/,
+    );
     expect(screwsOf(proposed(["drilled 31 mm, screw 32 mm", "drilled 31 mm, screw 36 mm"]))[0]).toBe("D2 31 mm 32 mm");
     expect(screwsOf(proposed(["drilled 31 mm, screw 32 mm", "drilled 31 mm, screw 30 mm"]))[0]).toBe("D2 31 mm 32 mm");
     expect(screwsOf(proposed(["drilled 31 mm, screw 32 mm", "drilled 31 mm, screw 33 mm"]))[0]).toBe("D2 31 mm 32 mm");
@@ -320,6 +324,20 @@ describe("screws", () => {
     const remarks = found.proposals[0] === undefined ? [] : figuresOf(found.proposals[0]).map(({ remark }) => remark);
     expect(remarks).toContain("31 mm expected from the bone's widths, not drilled");
   });
+});
+
+test("a size that only a fallback forbids is not proposed, and the fallback is named", () => {
+  const found = proposed(["    ream 8.5 mm to 11.5 mm by 0.5 mm\n", "    unreamed\n"]);
+  expect(found.proposals.map(called)).toEqual([
+    "fenwick 10 mm × 345 mm, reamed to 11 mm",
+    "fenwick 10 mm × 345 mm, reamed to 11.5 mm",
+    "fenwick 9 mm × 345 mm, reamed to 10 mm",
+  ]);
+  const [first] = found.proposals;
+  const [thicker] = first === undefined ? [] : neighbours(found, first);
+  expect(thicker?.words).toMatch(
+    /^The nail is 11 mm wide and goes in unreamed; .*\(in the fallback "the 10 mm nail stops at the isthmus"\)$/,
+  );
 });
 
 describe("nothing is proposed", () => {
