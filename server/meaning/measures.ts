@@ -7,6 +7,7 @@ import { valueOfName, viewsIn } from "./evaluate.ts";
 import type { NamedEntry } from "./names.ts";
 import type { Landmark, Measures, Typed, Width } from "./plan.ts";
 import { lineSpan, placeOf, type Reader, said, typed, within } from "./read.ts";
+import { readingBehind } from "./readings.ts";
 import { childOf, childrenOf, clauseOf } from "./slots.ts";
 
 export function measuresOf(outer: Reader, block: ShapedStatement | undefined): Measures {
@@ -30,9 +31,11 @@ function landmarksOf(reader: Reader): readonly Landmark[] {
 function landmarkOf(reader: Reader, entry: NamedEntry): Landmark {
   const { word, item, statement } = entry;
   const place = placeOf(reader, (item ?? word).span);
+  const quantity = valueOfName(reader, entry);
+  const reading = readingBehind(reader, item, quantity);
   return {
     name: { text: word.name, place: placeOf(reader, word.span) },
-    level: { quantity: valueOfName(reader, entry), place },
+    level: { quantity, place, ...(reading === undefined ? {} : { reading }) },
     place: placeOf(reader, lineSpan(statement)),
   };
 }

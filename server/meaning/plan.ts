@@ -16,6 +16,8 @@ export interface Place {
 export interface Typed {
   readonly quantity: Quantity;
   readonly place: Place;
+  /** Set when the whole expression is one reading on a view with a scale; `raw` is the number on the image without its ±. */
+  readonly reading?: { readonly view: string; readonly raw: Quantity; readonly magnification: Quantity };
 }
 
 /** A word or a text as typed. */
@@ -266,7 +268,6 @@ export interface BackslapStep extends StepBase {
 }
 export interface CapStep extends StepBase {
   readonly kind: "cap";
-  /** Undefined for `cap none`. */
   readonly extension: Typed | undefined;
   readonly none: boolean;
 }
@@ -356,7 +357,6 @@ export interface CatalogueNail {
 
 export interface CatalogueHole {
   readonly name: Said;
-  /** The end its distance is measured from. */
   readonly end: "top" | "tip" | undefined;
   readonly distance: Typed | undefined;
   readonly runs: "medial-lateral" | "anterior-posterior" | "oblique" | undefined;

@@ -11,6 +11,7 @@ import { inWords } from "./dimension-words.ts";
 import { type Evaluation, evaluate } from "./evaluate.ts";
 import type { Scope } from "./names.ts";
 import type { Directed, Place, Said, SizeList, Typed } from "./plan.ts";
+import { readingBehind } from "./readings.ts";
 import { writeOut } from "./sizes.ts";
 import { clauseOf, dimensionsOf, partOf, type Slotted } from "./slots.ts";
 
@@ -167,8 +168,9 @@ function saidItem(reader: Reader, item: Item): Said | undefined {
 
 function typedItem(reader: Reader, slotted: Slotted, slot: string, item: Item, label: string): Typed {
   const place = placeOf(reader, item.span);
-  const quantity = evaluate(reader, item, reader.scope, label);
-  return { quantity: held(reader, slotted, slot, item, quantity), place };
+  const quantity = held(reader, slotted, slot, item, evaluate(reader, item, reader.scope, label));
+  const reading = readingBehind(reader, item, quantity);
+  return { quantity, place, ...(reading === undefined ? {} : { reading }) };
 }
 
 /** Holds a value to its slot's dimension. */

@@ -5,6 +5,7 @@
 import { unknown } from "../quantity/arithmetic.ts";
 import { minimum } from "../quantity/elementary.ts";
 import { printValue } from "../quantity/print.ts";
+import { readOperand } from "./as-read.ts";
 import { sizesIn } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
@@ -15,7 +16,7 @@ const basis: Basis = { mark: "computed", text: "smallest of the canal's widths a
 /** `canal.isthmus` and `canal.isthmusLevel`, in mm. */
 export const reckonCanal: Subject = ({ plan }) => {
   const sizes = sizesIn(plan.measures.canals);
-  const widths = sizes.map(({ side, size }) => typedOperand(side, "mm", size, ""));
+  const widths = sizes.map(({ side, size }) => readOperand(side, size));
   const missing = unknown("no width of the canal is given");
   const isthmus = sizes.length === 0 ? missing : minimum(widths.map(({ quantity }) => quantity));
   const at = isthmus.kind === "known" ? sizes[widths.findIndex(({ quantity }) => quantity === isthmus)] : undefined;

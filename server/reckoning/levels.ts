@@ -2,11 +2,13 @@
  * The landmarks and the fracture on the one axis all levels live on: distance in mm along the canal from the entry point. The
  * readings were already divided by their view's magnification where they were typed.
  */
+import type { Typed } from "../meaning/plan.ts";
 import { add, scale } from "../quantity/arithmetic.ts";
+import { writtenAsRead } from "./as-read.ts";
 import { typedEdgesOf } from "./given.ts";
-import type { Subject } from "./ledger.ts";
+import type { Ledger, Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { type Operand, reckoned, typedOperand, written } from "./writing.ts";
+import { called, type Operand, reckoned, typedOperand, written } from "./writing.ts";
 
 const basis: Basis = {
   mark: "computed",
@@ -14,18 +16,29 @@ const basis: Basis = {
 };
 
 /** `level.NAME` of each landmark, `level.fracture.from`, `.to` and `.centre` (their mean), in mm. */
-export const reckonLevels: Subject = ({ plan }) => [
-  ...plan.measures.landmarks.map((landmark) => {
+export const reckonLevels: Subject = (ledger) => [
+  ...ledger.plan.measures.landmarks.map((landmark) => {
     const name = landmark.name.text;
-    return level(`level.${name}`, `level of ${name}`, typedOperand(name, "mm", landmark.level, ""));
+    return level(
+      ledger,
+      `level.${name}`,
+      `level of ${name}`,
+      typedOperand(name, "mm", landmark.level, ""),
+      landmark.level,
+    );
   }),
-  ...(plan.case?.fracture === undefined ? [] : fractureLevels(typedEdgesOf(plan).from, typedEdgesOf(plan).to)),
+  ...fractureLevels(ledger),
 ];
 
-function fractureLevels(from: Operand, to: Operand): readonly Reckoning[] {
+function fractureLevels(ledger: Ledger): readonly Reckoning[] {
+  const fracture = ledger.plan.case?.fracture;
+  if (fracture === undefined) {
+    return [];
+  }
+  const { from, to } = typedEdgesOf(ledger.plan);
   return [
-    level("level.fracture.from", "near edge of the fracture", from),
-    level("level.fracture.to", "far edge of the fracture", to),
+    level(ledger, "level.fracture.from", "near edge of the fracture", called(from, "near edge"), fracture.from),
+    level(ledger, "level.fracture.to", "far edge of the fracture", called(to, "far edge"), fracture.to),
     reckoned({
       id: "level.fracture.centre",
       label: "centre of the fracture",
@@ -37,6 +50,7 @@ function fractureLevels(from: Operand, to: Operand): readonly Reckoning[] {
   ];
 }
 
-function level(id: string, label: string, typed: Operand): Reckoning {
-  return reckoned({ id, label, answer: typed.quantity, unit: "mm", by: written`${typed}`, basis });
+function level(ledger: Ledger, id: string, label: string, operand: Operand, typed: Typed | undefined): Reckoning {
+  const by = writtenAsRead(ledger, operand, typed);
+  return reckoned({ id, label, answer: operand.quantity, unit: "mm", by, basis });
 }

@@ -7,8 +7,10 @@ import { add, compare, divide, multiply, plain, subtract, unknown } from "../qua
 import { cosine, hypotenuse, maximum, sine } from "../quantity/elementary.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
+import { readOperand } from "./as-read.ts";
 import { type Size, sizesIn } from "./given.ts";
 import {
+  called,
   fixedOperand,
   type KnownOperand,
   type Operand,
@@ -110,7 +112,9 @@ export function chordOf(
 ): { readonly answer: Quantity; readonly by: Written; readonly remark: (() => string) | undefined } {
   const read = sidesOf(hole).map((side) => reachAt(shape, side, level));
   const reaches =
-    head === undefined ? read : read.map((reach) => ({ ...reach, quantity: maximum([reach.quantity, head]) }));
+    head === undefined
+      ? read
+      : read.map((reach) => ({ ...reach, quantity: maximum([reach.quantity, head]), text: undefined }));
   const across = chordAcross(hole, reaches);
   const remark = howReached(reaches);
   if (hole.tilt === undefined) {
@@ -147,11 +151,13 @@ function chordAcross(
     return { answer: first.quantity, by: written`${first}` };
   }
   const angle = typedOperand("angle", "deg", hole.oblique, undirected);
+  // Where a size was read is too much in so long a formula.
+  const [width, depth] = [called(first, first.name), called(second, second.name)];
   const along = divide(cosine(angle.quantity), first.quantity);
   const back = divide(sine(angle.quantity), second.quantity);
   return {
     answer: divide(plain(1), hypotenuse(along, back)),
-    by: written`2 / √((cos(${angle}) / (${first} / 2))² + (sin(${angle}) / (${second} / 2))²)`,
+    by: written`2 / √((cos(${angle}) / (${width} / 2))² + (sin(${angle}) / (${depth} / 2))²)`,
   };
 }
 
@@ -162,7 +168,7 @@ function nodesOf(sizes: readonly Size[], side: Side, what: string): Nodes | Unkn
       continue;
     }
     const at = typedOperand("level", "mm", size.level, "");
-    const reach = typedOperand(side, "mm", size.size, "");
+    const reach = readOperand(side, size.size);
     if (at.quantity.kind === "unknown") {
       return at.quantity;
     }

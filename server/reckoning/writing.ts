@@ -19,6 +19,8 @@ export interface Operand {
   readonly from: readonly Place[];
   /** A sign of power written behind it: the number then stands in brackets. */
   readonly raised?: "²" | "³" | "⁴";
+  /** How it stands in the formula with numbers, where that is not the number alone. */
+  readonly text?: (() => string) | undefined;
 }
 
 export interface KnownOperand extends Operand {
@@ -86,7 +88,9 @@ export function reckoned({ id, label, answer, unit, by, basis, remark }: Parts):
       return by.symbols ?? woven(by, ({ name, raised }) => name + (raised ?? ""));
     },
     get filled() {
-      return woven(by, ({ quantity, unit: shown, raised }) => inFormula(printValue(quantity, shown), raised));
+      return woven(by, ({ quantity, unit: shown, raised, text }) =>
+        text === undefined ? inFormula(printValue(quantity, shown), raised) : text(),
+      );
     },
     get from() {
       return distinct([...by.operands.flatMap((operand) => operand.from), ...(by.also ?? [])]);

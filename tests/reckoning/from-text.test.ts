@@ -50,7 +50,7 @@ describe("the worked plan as text", () => {
       (reckonings.byId.get(id)?.from ?? []).map(({ file, span }) =>
         (file === "plan.isthmus" ? examplePlan : exampleCatalogue).slice(span.start, span.end),
       );
-    expect(typedFor("level.scar")).toEqual(["416 mm ± 2 mm on ap"]);
+    expect(typedFor("level.scar")).toEqual(["416 mm ± 2 mm on ap", "28.75 mm ± 0.2 mm", "25 mm"]);
     expect(typedFor("hole.D1.level")).toEqual(["8 mm", "345 mm", "12 mm"]);
     expect(typedFor("compression.amount")).toEqual(["2 turns", "1.25 mm"]);
     expect(typedFor("screw.P1.beyond")).toEqual(["52 mm", "51 mm"]);

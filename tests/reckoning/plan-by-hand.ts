@@ -72,8 +72,13 @@ export function planFrom(numbers: Numbers): Plan {
   });
   const on = (name: "ap" | "lateral", reading: Reading, label: string): Typed => {
     const typed = typist.read(reading, "mm", label);
-    const view = views[name === "ap" ? 0 : 1];
-    return { ...typed, quantity: divide(typed.quantity, view?.magnification ?? unknown("no view")) };
+    const magnification = views[name === "ap" ? 0 : 1]?.magnification ?? unknown("no view");
+    const raw = exact(reading.value, "mm", `${reading.value}`);
+    return {
+      ...typed,
+      quantity: divide(typed.quantity, magnification),
+      reading: { view: name, raw, magnification },
+    };
   };
   const widths = (sizes: readonly SizeNumbers[], what: string): readonly Width[] =>
     sizes.map(({ level, width, depth }) => ({

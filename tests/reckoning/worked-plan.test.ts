@@ -75,6 +75,13 @@ describe("the worked plan", () => {
     expect(filled("compression.amount")).toBe("turns × pitch = 2 turns × 1.25 mm/turn");
     expect(filled("nail.topAfter")).toBe("sunk - compression = 8 mm - 2.5 mm");
     expect(filled("magnification.ap")).toBe("seen / marker = 28.75 mm / 25 mm");
+    expect(filled("level.scar")).toBe("scar on ap / magnification of ap = 416 mm / 1.15");
+    expect(filled("level.fracture.from")).toBe("near edge on ap / magnification of ap = 208 mm / 1.15");
+    expect(filled("level.fracture.centre")).toBe("(fracture from + fracture to) / 2 = (180.9 mm + 201.7 mm) / 2");
+    expect(filled("canal.isthmus")).toBe(
+      "min(all widths and depths) = min(27 mm / 1.15, 24 mm / 1.16, 12.4 mm / 1.15, 12.2 mm / 1.16, 24 mm / 1.15, 21 mm / 1.16)",
+    );
+    expect(filled("hole.D1.path")).toBe("width = 36 mm / 1.15");
   });
 
   test("every id once, in the order of the list, each with a place", () => {
