@@ -36,8 +36,11 @@ describe.each(samplePaths)("%s", (path) => {
       const end = token.kind === "unit" ? token.span.end : endOfPhrase(tokens, index);
       const cut = text.slice(0, token.span.start) + text.slice(end);
       for (const offer of offersAt(analyseText(cut, `../${path}`), token.span.start)) {
-        const taken = applied(cut, [{ span: offer.span, text: offer.text }]);
         const { start } = offer.span;
+        // A range is one thing, so its other end has to stand there before anything can be said of the first.
+        const before = cut.slice(cut.lastIndexOf("\n", start - 1) + 1, start);
+        const otherEnd = /, from [^,]*$/.test(before) && !before.includes(" to ") ? " to 900 mm" : "";
+        const taken = applied(cut, [{ span: offer.span, text: `${offer.text}${otherEnd}` }]);
         const complaints = complaintsIn(taken, { start, end: start + offer.text.length });
         const line = taken.slice(taken.lastIndexOf("\n", start - 1) + 1, start + offer.text.length);
         expect({ line, complaints }).toEqual({ line, complaints: [] });
