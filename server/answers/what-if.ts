@@ -47,7 +47,9 @@ function without(findings: readonly Finding[], others: readonly Finding[]): read
 
 function valueSpan(analysis: Analysis, name: string): Span | undefined {
   const [first = "", ...rest] = name.split(".");
-  const statements = [...statementsOf(analysis.meaning.shaped.statements)].filter(({ rule }) => rule?.block === undefined);
+  const statements = [...statementsOf(analysis.meaning.shaped.statements)].filter(
+    ({ rule }) => rule?.block === undefined,
+  );
   const named = statements.find(({ statement: { word } }) => word.name === first);
   if (rest.length === 0) {
     const declared = statements.find(
