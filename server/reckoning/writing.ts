@@ -68,10 +68,9 @@ export function inWords(words: string, also: readonly Place[]): Written {
 
 /** Formulas one after the other: "turns × pitch", then " + compression". */
 export function writtenAfter(first: Written, second: Written): Written {
-  const [opening = "", ...rest] = second.texts;
-  const last = first.texts.at(-1) ?? "";
+  const [opening, ...rest] = second.texts;
   return {
-    texts: [...first.texts.slice(0, -1), last + opening, ...rest],
+    texts: [...first.texts.slice(0, -1), `${first.texts.at(-1)}${opening}`, ...rest],
     operands: [...first.operands, ...second.operands],
     also: [...(first.also ?? []), ...(second.also ?? [])],
   };
@@ -112,8 +111,8 @@ export function typedOperand(name: string, unit: string, typed: Typed | undefine
   if (typed === undefined) {
     return fixedOperand(name, unknown(missing), unit);
   }
-  const dimension = unitOf(unit)?.dimension;
-  const quantity = dimension === undefined ? typed.quantity : ofDimension(typed.quantity, dimension);
+  const of = unitOf(unit);
+  const quantity = of === undefined ? unknown(`there is no unit ${unit}`) : ofDimension(typed.quantity, of.dimension);
   return { name, quantity, unit, from: [typed.place] };
 }
 

@@ -8,6 +8,7 @@ import { exact, unknown } from "../../server/quantity/arithmetic.ts";
 import { freedEnd } from "../../server/reckoning/dynamisation.ts";
 import { earlier, quantityOf } from "../../server/reckoning/ledger.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
+import { typedOperand } from "../../server/reckoning/writing.ts";
 import { numberOf, reasonOf, workedWith } from "./answers-of.ts";
 import { of, worked } from "./worked-numbers.ts";
 
@@ -130,6 +131,46 @@ describe("a catalogue that leaves something out", () => {
 test("without a planned dynamisation every locked screw stands", () => {
   expect(freedEnd(workedWith({}))).toBe("neither");
   expect(freedEnd(workedWith({ locks: [{ hole: "P2" }] }))).toBe("top");
+});
+
+describe("a case", () => {
+  const changed = (change: (of: NonNullable<Plan["case"]>) => NonNullable<Plan["case"]>): Plan => {
+    const plan = workedWith({});
+    if (plan.case === undefined) throw new Error("the worked plan has a case");
+    return { ...plan, case: change(plan.case) };
+  };
+
+  test.each([
+    ["from", "the fracture's near edge is not given"],
+    ["to", "the fracture's far edge is not given"],
+  ] as const)("without the fracture's edge %s tells no side", (edge, because) => {
+    const plan = changed((given) => ({
+      ...given,
+      fracture: given.fracture && { ...given.fracture, [edge]: undefined },
+    }));
+    for (const id of [`level.fracture.${edge}`, "level.fracture.centre", "segment"]) {
+      expect([id, reasonOf(plan, id)]).toEqual([id, because]);
+    }
+    for (const id of ["fragment.proximal.screws", "fragment.distal.screws", "span.working", "hole.P1.toFracture"]) {
+      expect([id, reasonOf(plan, id)]).toEqual([id, because]);
+    }
+    expect(reasonOf(plan, `level.fracture.${edge === "to" ? "from" : "to"}`)).toBe("known");
+  });
+
+  test("without its bone has no segments", () => {
+    expect(
+      reasonOf(
+        changed((given) => ({ ...given, bone: undefined })),
+        "segment",
+      ),
+    ).toBe("no bone is given");
+  });
+});
+
+test("a unit that is none leaves the number unknown rather than bare", () => {
+  const operand = typedOperand("sunk", "furlong", { quantity: exact(8, "mm"), place }, "");
+  expect(operand.quantity).toEqual(unknown("there is no unit furlong"));
+  expect(typedOperand("sunk", "mm", { quantity: exact(8, "mm"), place }, "").quantity).toEqual(exact(8, "mm"));
 });
 
 describe("measures", () => {
