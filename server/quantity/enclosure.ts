@@ -101,17 +101,17 @@ export function enclosedQuotient(a: Enclosure, b: Enclosure): Enclosure {
 
 export function enclosedMagnitude(a: Enclosure): Enclosure {
   if (a.low >= 0) return a;
-  return a.high <= 0 ? negated(a) : { low: 0, high: largest(a) };
+  return a.high <= 0 ? negated(a) : between(0, largest(a));
 }
 
-/** The smaller of the two. */
+/** The smaller of the two; everything where nothing is known of one, which may not even exist. */
 export function enclosedLesser(a: Enclosure, b: Enclosure): Enclosure {
-  return { low: Math.min(a.low, b.low), high: Math.min(a.high, b.high) };
+  return between(Math.min(a.low, b.low), Math.min(a.high, b.high));
 }
 
-/** The greater of the two. */
+/** The greater of the two; otherwise as the smaller. */
 export function enclosedGreater(a: Enclosure, b: Enclosure): Enclosure {
-  return { low: Math.max(a.low, b.low), high: Math.max(a.high, b.high) };
+  return between(Math.max(a.low, b.low), Math.max(a.high, b.high));
 }
 
 /** `a` to the power `n`. Where `a` may be below 0 and the power is not whole, the part from 0 on counts. */
@@ -189,11 +189,11 @@ const spread = 2 ** -48;
 
 /** Beyond 10³⁰⁰, and where an end is no number, nothing is said. */
 function between(low: number, high: number): Enclosure {
-  return low >= -1e300 && high <= 1e300 ? { low, high } : everything;
+  return low >= -1e300 && high <= 1e300 ? { low: low + 0, high: high + 0 } : everything;
 }
 
 function negated({ low, high }: Enclosure): Enclosure {
-  return { low: -high, high: -low };
+  return { low: 0 - high, high: 0 - low };
 }
 
 function largest({ low, high }: Enclosure): number {

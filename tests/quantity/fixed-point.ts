@@ -7,7 +7,7 @@ import { type Rational, rational } from "./rational.ts";
 const bits = 256n;
 const one = 1n << bits;
 
-/** Sine of an angle in degrees, off by less than 2⁻²⁴⁰. */
+/** Sine of an angle in degrees, off by less than 2⁻²⁴⁰; 0 where it is smaller than that. */
 export function exactSine(degrees: Rational): Rational {
   const turn = 360n * degrees.under;
   const turned = rational(((degrees.over % turn) + turn) % turn, degrees.under);
@@ -18,7 +18,10 @@ export function exactSine(degrees: Rational): Rational {
     term = (-term * angle * angle) / (one * one * 2n * n * (2n * n + 1n));
     sum += term;
   }
-  return rational(sum, one);
+  const size = sum < 0n ? -sum : sum;
+  if (size < 1n << (bits - 240n)) return rational(0n);
+  // An error must not carry it beyond 1.
+  return size > one ? rational(sum / size) : rational(sum, one);
 }
 
 /** Cosine of an angle in degrees, off by less than 2⁻²⁴⁰. */
