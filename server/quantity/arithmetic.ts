@@ -120,8 +120,8 @@ export function negate(q: Quantity): Quantity {
 /** Magnitude. At 0 the uncertainty stays as it is. */
 export function absolute(q: Quantity): Quantity {
   if (q.kind === "unknown") return q;
-  const turned = q.value < 0 ? negate(q) : q;
-  return turned.kind === "unknown" ? turned : enclosedBy(turned, enclosedMagnitude(enclosureOf(q)));
+  const enclosure = enclosedMagnitude(enclosureOf(q));
+  return q.value < 0 ? known(-q.value, q.dimension, scaled(q.influences, -1), enclosure) : enclosedBy(q, enclosure);
 }
 
 /** The value times an exact number without a unit. */
