@@ -114,6 +114,15 @@ describe("a unit", () => {
   ])("%s", (line, ...parts) => checkHover(cursorIn(line), ...parts));
 });
 
+test("a value whose ± is of another dimension is not converted", () => {
+  checkHover(sampleWith(plan, ["395 mm ± 2 mm on ap", "395 mm ± 2 d$0eg on ap"]), /Other units of angle: rad\.(?! = )/);
+});
+
+test("a range, a sum and a sign have units too", () => {
+  checkHover(cursorIn("ream 8.5 mm to 11 m$0m by 0.5 mm"), "11 mm = 1.1 cm = 0.011 m");
+  checkHover(sampleWith(plan, ["sunk 9 mm", "sunk -(3 mm - 12 m$0m)"]), "12 mm = 1.2 cm = 0.012 m");
+});
+
 describe("a name", () => {
   test.each([
     ["landmark scar 395 mm ± 2 mm on a$0p", "**ap**: magnification 1.1200 ± 0.0060"],
