@@ -89,10 +89,15 @@ function screwValues(setting: Setting, hole: string, written: readonly Item[]): 
   const takes = plan.nail?.holes.find((each) => each.name.text === hole)?.takes.map(({ text }) => text) ?? [];
   const [first] = written;
   const named = first?.kind === "word" ? first.name : undefined;
+  // A screw's tip hangs on its own line alone; reckoning the whole plan for each of many lengths would be felt while typing.
+  const alone = {
+    ...setting,
+    plan: { ...plan, steps: plan.steps.filter((each) => each === step || each.kind === "nail") },
+  };
   return plan.screwFamilies
     .filter(({ name }) => takes.includes(name.text) && (named === undefined || name.text === named))
     .flatMap((family) =>
-      tried(family.lengths, setting, `screw.${hole}.beyond`, (screw) => {
+      tried(family.lengths, alone, `screw.${hole}.beyond`, (screw) => {
         return step?.kind === "lock" ? { ...step, family: family.name, screw } : undefined;
       }),
     );
