@@ -6,6 +6,7 @@ import { describe, expect, test } from "vitest";
 import type { CatalogueNail, Landmark, Place, Plan, ScrewFamily, Typed } from "../../server/meaning/plan.ts";
 import { exact, unknown } from "../../server/quantity/arithmetic.ts";
 import { freedEnd } from "../../server/reckoning/dynamisation.ts";
+import { typedEdgesOf } from "../../server/reckoning/given.ts";
 import { earlier, quantityOf } from "../../server/reckoning/ledger.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import { typedOperand } from "../../server/reckoning/writing.ts";
@@ -167,6 +168,20 @@ describe("a case", () => {
   });
 });
 
+test("without a fracture there are no edges to ask for", () => {
+  const { from, to } = typedEdgesOf(workedWith({ fracture: undefined }));
+  expect([from.quantity, to.quantity]).toEqual([unknown("no fracture is given"), unknown("no fracture is given")]);
+});
+
+test("a nail that is not named is in no catalogue", () => {
+  const plan = workedWith({});
+  const steps = plan.steps.map((step) => (step.kind === "nail" ? { ...step, name: undefined } : step));
+  const because = "no nail of a catalogue is named";
+  for (const id of ["length.longest", "hole.P1.level", "nail.bending", "nail.torsion", "compression.amount"]) {
+    expect([id, reasonOf({ ...plan, steps, nail: undefined }, id)]).toEqual([id, because]);
+  }
+});
+
 test("a unit that is none leaves the number unknown rather than bare", () => {
   const operand = typedOperand("sunk", "furlong", { quantity: exact(8, "mm"), place }, "");
   expect(operand.quantity).toEqual(unknown("there is no unit furlong"));
@@ -249,6 +264,7 @@ test("every reckoning of every part has a place in the list, in the order of the
     ...["magnification", "level", "canal", "segment", "length", "nail.top", "nail.tip", "nail.topAfter"],
     ...["nail.topDynamised", "cap", "overinsertion", "ream", "fit", "hole", "screw", "compression", "dynamisation"],
     ...["fragment", "span", "tip", "alignment", "nail.bending", "nail.torsion", "gap", "compartment", "tray"],
+    "steps",
   ];
   const places = order.map(first);
   expect(places[0]).toBe(0);
