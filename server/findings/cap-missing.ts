@@ -4,9 +4,9 @@
 import type { Edit } from "../../grammar/problems.ts";
 import { printValue } from "../quantity/print.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
+import { locksAtDrivingEnd } from "../reckoning/order.ts";
 import { capThatFits } from "./caps.ts";
 import { commonPractice } from "./common-practice.ts";
-import { locksAtDrivingEnd } from "./driving-end.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";
 import { insertAfter, insertBefore } from "./line-edits.ts";

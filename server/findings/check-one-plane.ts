@@ -2,10 +2,10 @@
  * The check between nail and locking is made in one plane only. That there is none at all is `step-order`.
  */
 import type { CheckStep } from "../meaning/plan.ts";
+import { checksBeforeLocking } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule } from "./finding.ts";
 import { clear, found } from "./judging.ts";
-import { checksBeforeLocking } from "./step-order-of.ts";
 
 export const rule: PlanRule = {
   kind: "plan",

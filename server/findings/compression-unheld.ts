@@ -2,8 +2,9 @@
  * After the compression no fixed screw holds the driving end. A fixed screw that goes in before it is `compression-unprepared`.
  */
 import { stepsOf } from "../reckoning/given.ts";
+import { locksAtDrivingEnd, standsInSlot } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
-import { endsUntold, locksAtDrivingEnd, standsInSlot } from "./driving-end.ts";
+import { endsUntold } from "./driving-end.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";
 

@@ -4,12 +4,19 @@
  */
 import type { CatalogueHole, CompressStep, LockStep, Plan } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
+import {
+  fixedBeforeCompression,
+  isBefore,
+  locksAtDrivingEnd,
+  locksAtFarEnd,
+  standsInSlot,
+} from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
-import { endsUntold, fixedBeforeCompression, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
+import { endsUntold } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
 import { moveAfter, moveBefore } from "./line-edits.ts";
-import { isBefore, movable } from "./step-order-of.ts";
+import { movable } from "./step-order-of.ts";
 
 export const rule: PlanRule = {
   kind: "plan",

@@ -1,30 +1,10 @@
 /**
- * Which end of the nail a screw holds and whether it stands in a slot, as the rules about locking, compression and removal ask. It
- * judges nothing.
+ * What draws the driving end back, and whether the ends of the screws can be told at all, as the rules about locking and compression
+ * ask. Which end a screw holds is in `order.ts`; nothing is judged here.
  */
-import type { LockStep, Plan } from "../meaning/plan.ts";
+import type { Plan } from "../meaning/plan.ts";
 import { holeNamed, stepsOf } from "../reckoning/given.ts";
 import { listed } from "./words.ts";
-
-/** The locks through the driving end, in the order they are done. */
-export function locksAtDrivingEnd(plan: Plan): readonly LockStep[] {
-  return stepsOf(plan, "lock").filter((lock) => holeNamed(plan, lock.hole.text)?.end === "top");
-}
-
-/** The locks through the far end, in the order they are done. */
-export function locksAtFarEnd(plan: Plan): readonly LockStep[] {
-  return stepsOf(plan, "lock").filter((lock) => holeNamed(plan, lock.hole.text)?.end === "tip");
-}
-
-export function standsInSlot(plan: Plan, lock: LockStep): boolean {
-  return holeNamed(plan, lock.hole.text)?.slot !== undefined;
-}
-
-/** The fixed screws at the driving end that go in before the compression they block. */
-export function fixedBeforeCompression(plan: Plan): readonly LockStep[] {
-  const compress = plan.steps.findIndex((step) => step.kind === "compress");
-  return locksAtDrivingEnd(plan).filter((lock) => !standsInSlot(plan, lock) && plan.steps.indexOf(lock) < compress);
-}
 
 /** Why the ends of the screws cannot be told; undefined when every locked hole is in the catalogue. */
 export function endsUntold(plan: Plan): string | undefined {

@@ -4,12 +4,13 @@
  */
 import type { BackslapStep, CompressStep, LockStep } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
+import { isBefore, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
-import { endsUntold, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "./driving-end.ts";
+import { endsUntold } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
 import { moveAfter, moveBefore } from "./line-edits.ts";
-import { isBefore, movable } from "./step-order-of.ts";
+import { movable } from "./step-order-of.ts";
 import { listed } from "./words.ts";
 
 export const rule: PlanRule = {

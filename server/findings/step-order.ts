@@ -4,11 +4,21 @@
  */
 import type { CheckStep, CompressStep, LockStep, NailStep, Plan, Step } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
+import {
+  checkAfterLocking,
+  checksBeforeLocking,
+  firstLock,
+  fixedBeforeCompression,
+  isBefore,
+  lastChange,
+  outOfOrder,
+  standsInSlot,
+  stepsAfter,
+} from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
-import { fixedBeforeCompression, locksAtDrivingEnd, standsInSlot } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
 import { insertAfter, insertBefore, moveAfter, moveBefore } from "./line-edits.ts";
-import { checksBeforeLocking, firstLock, isBefore, movable, stepsAfter } from "./step-order-of.ts";
+import { movable } from "./step-order-of.ts";
 import { listed } from "./words.ts";
 
 export const rule: PlanRule = {
@@ -30,7 +40,7 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: (subject) => ({
     found: [
-      ...entryBeforeWire(subject),
+      ...entryFirst(subject),
       ...wireBeforeReaming(subject),
       ...reamingBeforeNail(subject),
       ...nailBeforeLocking(subject),
@@ -41,21 +51,19 @@ export const rule: PlanRule = {
   }),
 };
 
-/** Against the wire; where there is none, against the reaming. */
-function entryBeforeWire(subject: Subject): readonly Found[] {
-  const { plan } = subject;
-  const [enter] = stepsOf(plan, "enter");
-  const next = stepsOf(plan, "wire")[0] ?? stepsOf(plan, "ream")[0];
-  if (enter === undefined || next === undefined || isBefore(plan, enter, next)) return [];
-  const before = next.kind === "wire" ? "the wire" : "reaming";
-  return [early(subject, enter, next, `The bone is entered only after ${before}; the entry comes first.`)];
+/** Against the wire; where there is none, against the reaming; where there is neither, against the nail. */
+function entryFirst(subject: Subject): readonly Found[] {
+  const [pair] = outOfOrder(subject.plan, "entry");
+  if (pair === undefined) return [];
+  const before = pair.later.kind === "ream" ? "reaming" : `the ${pair.later.kind}`;
+  return [early(subject, pair.earlier, pair.later, `The bone is entered only after ${before}; the entry comes first.`)];
 }
 
 function wireBeforeReaming(subject: Subject): readonly Found[] {
   const { plan, text } = subject;
-  const [wire] = stepsOf(plan, "wire");
-  const [ream] = stepsOf(plan, "ream");
-  if (wire === undefined || ream === undefined || isBefore(plan, wire, ream)) return [];
+  const [pair] = outOfOrder(plan, "wire");
+  if (pair === undefined) return [];
+  const { earlier: wire, later: ream } = pair;
   const found = early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.");
   const [enter] = stepsOf(plan, "enter");
   // Reaming before the entry: it is the reaming that stands in the wrong place.
@@ -66,9 +74,9 @@ function wireBeforeReaming(subject: Subject): readonly Found[] {
 
 /** Told at the nail, which a fallback that only reams further leaves where it is. */
 function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
-  const [nail] = stepsOf(plan, "nail");
-  const ream = stepsOf(plan, "ream").at(-1);
-  if (nail === undefined || ream === undefined || isBefore(plan, ream, nail)) return [];
+  const pair = outOfOrder(plan, "reaming").at(-1);
+  if (pair === undefined) return [];
+  const { earlier: ream, later: nail } = pair;
   const wire = stepsOf(plan, "wire").at(-1);
   const wireToo = wire !== undefined && isBefore(plan, nail, wire);
   const fix: Fix = {
@@ -92,10 +100,9 @@ function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
 function nailBeforeLocking(subject: Subject): readonly Found[] {
   const { plan } = subject;
   const [nail] = stepsOf(plan, "nail");
-  if (nail === undefined) return [];
-  const before = stepsOf(plan, "lock").filter((lock) => isBefore(plan, lock, nail));
+  const before = outOfOrder(plan, "nail").flatMap(({ later }) => (later.kind === "lock" ? later : []));
   const [lock] = before;
-  if (lock === undefined) return [];
+  if (nail === undefined || lock === undefined) return [];
   return isNailLate(plan) ? [lateNail(subject, nail, lock)] : before.map((each) => earlyLock(subject, nail, each));
 }
 
@@ -220,10 +227,9 @@ function capLast({ plan, text }: Subject): readonly Found[] {
 
 /** What is done at the driving end after the cap, in order, and has no finding elsewhere. */
 function afterCap(plan: Plan): readonly (LockStep | CompressStep)[] {
-  const [cap] = stepsOf(plan, "cap");
-  if (cap === undefined || cap.none) return [];
-  return [...locksAtDrivingEnd(plan), ...stepsOf(plan, "compress")]
-    .filter((step) => isBefore(plan, cap, step) && !isToldOtherwise(plan, step))
+  return outOfOrder(plan, "cap")
+    .flatMap(({ earlier }) => (earlier.kind === "lock" || earlier.kind === "compress" ? earlier : []))
+    .filter((step) => !isToldOtherwise(plan, step))
     .toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b));
 }
 
@@ -233,12 +239,9 @@ function isToldOtherwise(plan: Plan, step: LockStep | CompressStep): boolean {
   return standsInSlot(plan, step) && stepsOf(plan, "compress").some((compress) => isBefore(plan, compress, step));
 }
 
-/** Reaming and the nail in a wrong place have findings of their own. */
-const changing: ReadonlySet<Step["kind"]> = new Set(["lock", "compress", "backslap", "cap"]);
-
 /** What has been done last must be looked at. */
 function finalCheck({ plan, text }: Subject): readonly Found[] {
-  const last = plan.steps.findLast((step) => changing.has(step.kind)) ?? stepsOf(plan, "nail")[0];
+  const last = lastChange(plan);
   if (last === undefined || isMisplaced(plan, last)) return [];
   if (stepsAfter(plan, last).some((step) => step.kind === "check")) return [];
   const check = checkAfterLocking(plan);
@@ -270,10 +273,4 @@ function atTheEnd(text: string, last: Step, check: CheckStep | undefined): Fix {
     class: "changes a decision",
     edits: moveAfter(text, [check.place.span], last.place.span),
   };
-}
-
-/** A check after the first screw was meant to be the final one. */
-function checkAfterLocking(plan: Plan): CheckStep | undefined {
-  const [lock] = stepsOf(plan, "lock");
-  return lock === undefined ? undefined : stepsOf(plan, "check").findLast((check) => isBefore(plan, lock, check));
 }

@@ -25,6 +25,7 @@ import { reckonReaming } from "./reaming.ts";
 import type { Reckoning, Reckonings } from "./reckoning.ts";
 import { reckonScrews } from "./screws.ts";
 import { reckonSegment } from "./segment.ts";
+import { reckonSteps } from "./steps.ts";
 import { reckonTip } from "./tip.ts";
 import { reckonTray } from "./tray.ts";
 
@@ -51,6 +52,7 @@ const subjects: readonly Subject[] = [
   reckonGapMotion,
   reckonCompartment,
   reckonTray,
+  reckonSteps,
 ];
 
 /** Beginnings of ids in the order they are listed; within one beginning, in the order they were reckoned. */
@@ -82,6 +84,7 @@ const listed: readonly string[] = [
   "gap",
   "compartment",
   "tray",
+  "steps",
 ];
 
 /**

@@ -38,7 +38,9 @@ describe("the worked plan as text", () => {
   );
 
   test("has the same reckonings in the same order with the same answers", () => {
-    const all = ({ list }: Reckonings) => list.map((each) => `${each.id}: ${printed(each)} = ${each.filled}`);
+    // The text has steps that the numbers do not: `steps` has tests of its own.
+    const all = ({ list }: Reckonings) =>
+      list.filter(({ id }) => id !== "steps").map((each) => `${each.id}: ${printed(each)} = ${each.filled}`);
     // The text plans a wire too, which is on the tray alone.
     const tray = ["ball-tip guide wire; reamer", "25 pieces"] as const;
     const expected = all(byHand).map((line) => line.replace("reamer", tray[0]).replace("24 pieces", tray[1]));
