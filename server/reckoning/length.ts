@@ -133,5 +133,7 @@ function chance({ quantity: length }: Operand, { quantity: room }: Operand): (()
   if (length.kind === "unknown" || room.kind === "unknown" || (isExact(length) && isExact(room))) {
     return undefined;
   }
-  return () => `probability that ${printValue(length, "mm")} fits: ${printPercent(probabilityAbove(room, length))}`;
+  // What is uncertain is never certain, though a double may round it to 0 or 1.
+  const share = (): number => Math.min(Math.max(probabilityAbove(room, length), Number.MIN_VALUE), 1 - Number.EPSILON);
+  return () => `probability that ${printValue(length, "mm")} fits: ${printPercent(share())}`;
 }
