@@ -38,12 +38,12 @@ export function printAgainst(
 ): { readonly value: string; readonly limit: string } {
   const left = shownIn(value, unitWord);
   const right = shownIn(limit, unitWord);
-  if (value.kind === "unknown" || limit.kind === "unknown" || left === undefined || right === undefined) {
+  if (left === undefined || right === undefined) {
     return { value: print(value, unitWord), limit: print(limit, unitWord) };
   }
-  const order = compare(value, limit);
+  const order = compare(left.of, right.of);
   for (let more = 0; more <= mostMoreDigits; more++) {
-    const wider = { value: widened(value, left.unit, more), limit: widened(limit, right.unit, more) };
+    const wider = { value: widened(left.of, left.unit, more), limit: widened(right.of, right.unit, more) };
     if (compareTexts(wider.value.value, wider.limit.value) !== order) continue;
     return { value: worded(wider.value), limit: worded(wider.limit) };
   }
@@ -67,6 +67,7 @@ export function printPercent(share: number): string {
 }
 
 interface Shown {
+  readonly of: Known;
   readonly value: string;
   /** Undefined when exact. */
   readonly halfWidth: string | undefined;
@@ -76,8 +77,8 @@ interface Shown {
 const notKnown = "unknown";
 /** Finer than a half-width of a millionth of a micrometre nothing is shown. */
 const mostDecimals = 12;
-/** Enough for 15 significant digits in the largest unit. */
-const mostMoreDigits = 30;
+/** From the place of the widest half-width, 10¹⁵⁰, to the finest difference in the largest unit, 10⁻¹⁸, and to spare. */
+const mostMoreDigits = 200;
 
 function shownIn(q: Quantity, unitWord: string): Shown | undefined {
   const of = unit(unitWord);
@@ -89,11 +90,11 @@ function shownIn(q: Quantity, unitWord: string): Shown | undefined {
 /** Texts of the value and its half-width with `more` digits than the rule gives. */
 function widened(q: Known, of: Unit, more: number): Shown {
   const halfWidth = halfWidthIn(q, of.word);
-  if (q.influences.length === 0) return { value: exactText(q, of, more), halfWidth: undefined, unit: of };
+  if (q.influences.length === 0) return { of: q, value: exactText(q, of, more), halfWidth: undefined, unit: of };
   const place = (halfWidth > 0 ? Math.min(mostDecimals, decimalsFor(halfWidth, 2)) : mostDecimals) + more;
   const rounded = fixedText(halfWidth, place);
   const shown = /[1-9]/.test(rounded) ? rounded : leastText(place);
-  return { value: fixedText(valueIn(q, of.word), place), halfWidth: shown, unit: of };
+  return { of: q, value: fixedText(valueIn(q, of.word), place), halfWidth: shown, unit: of };
 }
 
 function exactText(q: Known, of: Unit, more: number): string {

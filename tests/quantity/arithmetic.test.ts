@@ -283,6 +283,7 @@ describe("questions", () => {
   test("compare: equal within a thousand-millionth of the larger or of the base unit", () => {
     const order = (a: number, b: number) => compare(sure(exact(a, "mm")), sure(exact(b, "mm")));
     expect([order(1, 2), order(2, 1), order(0.1 + 0.2, 0.3)]).toEqual([-1, 1, 0]);
+    expect([order(0, 1e-9), order(-1e-9, 0)]).toEqual([0, 0]);
     expect([order(0, 0.9e-9), order(0, 1.1e-9), order(1.1e-9, 0)]).toEqual([0, -1, 1]);
     expect([order(1e6, 1e6 + 0.9e-3), order(1e6, 1e6 + 1.1e-3), order(-1e6, -1e6 - 1.1e-3)]).toEqual([0, -1, 1]);
     expect([order(1e6 + 0.9e-3, 1e6), order(-1e6 - 0.9e-3, -1e6)]).toEqual([0, 0]);

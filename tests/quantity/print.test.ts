@@ -330,6 +330,21 @@ describe("value against limit", () => {
     expect(shown(mm(2.005), finest)).toEqual({ value: "2.0050000000001 mm", limit: "2.0050000000001 mm" });
   });
 
+  test("however wide the half-width", () => {
+    const { value, limit } = shown(reading("a", 3, 1e40), mm(2));
+    expect([value.split(" ± ")[0], limit]).toEqual(["3 mm", "2 mm"]);
+    const widest = shown(reading("a", 3 + 4e-9, 1e150), mm(3));
+    expect([widest.value.split(" ± ")[0], widest.limit]).toEqual(["3.000000004 mm", "3 mm"]);
+  });
+
+  test("what is 0 by a thousand-millionth reads 0, what is more does not", () => {
+    expect([printValue(mm(1e-9), "mm"), printValue(mm(-1e-9), "mm")]).toEqual(["0 mm", "0 mm"]);
+    expect([printValue(mm(1.1e-9), "mm"), printValue(mm(-1.1e-9), "mm")]).toEqual([
+      "0.000000001 mm",
+      "-0.000000001 mm",
+    ]);
+  });
+
   test("law: the texts stand as the values do, and the plain text never says the opposite", () => {
     const limit = fc
       .tuple(fc.integer({ min: -50_000, max: 50_000 }), fc.boolean(), fc.constantFrom(0, 0, 0.02, 3.1))

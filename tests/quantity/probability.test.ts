@@ -107,6 +107,23 @@ describe("what would settle it", () => {
     expect(settling(shortened, mm(8.9))?.reading.id).toBe("b");
   });
 
+  test("of two that count alike, the one named first", () => {
+    const both = sure(add(uncertain("a", 10, 3), uncertain("b", 0, 3)));
+    expect(settling(both, mm(9))?.reading.id).toBe("a");
+    const against = sure(add(uncertain("a", 10, 3), scale(uncertain("b", 0, 3), -1)));
+    expect(settling(against, mm(9))?.reading.id).toBe("a");
+  });
+
+  test("exactly 95 % is decided; a reading that would have to be exact gets no figure", () => {
+    // 95 % of a standard normal distribution lie below 1.6448536269514722 (to the last digit of a double; from memory).
+    const edge = 1.644_853_626_951_472_2;
+    expect(settling(uncertain("a", edge, 2), mm(0))).toBeUndefined();
+    expect(settling(uncertain("a", -edge, 2), mm(0))).toBeUndefined();
+    expect(settling(uncertain("a", edge - 1e-12, 2), mm(0))?.needed).toBeCloseTo(2, 10);
+    const two = sure(add(uncertain("a", edge, 2), uncertain("b", 0, 3)));
+    expect(settling(two, mm(0))).toMatchObject({ reading: { id: "b" }, needed: undefined });
+  });
+
   test("nothing when it is decided or exact; no figure when the others alone leave it open", () => {
     expect(settling(value, mm(90))).toBeUndefined();
     expect(settling(mm(1), mm(2))).toBeUndefined();
