@@ -43,8 +43,19 @@ const files: readonly string[] = [
   ...["arithmetic", "print", "probability", "units", "elementary", "influences", "decimal", "chance"].map(
     (name) => `server/quantity/${name}.ts`,
   ),
+  ...["enclosure", "outward"].map((name) => `server/quantity/${name}.ts`),
   ...["levels", "length", "reaming", "screws", "compression", "canal", "holes", "fit", "tip", "driving-end"],
-  ...["magnification", "segment", "alignment", "dynamisation", "fragments", "compartment", "given", "profile"],
+  ...[
+    "as-read",
+    "magnification",
+    "segment",
+    "alignment",
+    "dynamisation",
+    "fragments",
+    "compartment",
+    "given",
+    "profile",
+  ],
   ...["cortex", "crescent", "reamed-volume", "bone-removed", "mechanics", "gap-motion", "budget", "ledger"],
   ...["writing", "tray", "reckon"],
 ].map((name) => (name.includes("/") ? name : `server/reckoning/${name}.ts`));
@@ -113,11 +124,16 @@ function told(unfinished: readonly string[]): boolean {
     "Not tried",
     chosen.filter((file) => !tried.includes(file)),
   );
-  list("Not tried to the end", unfinished);
+  const ignored = tried.filter((file) => report.files[file]?.mutants.some(({ status }) => status === "Ignored"));
+  list("Not tried to the end", [...new Set([...unfinished, ...ignored])]);
+  const changed = tried.filter((file) => report.files[file]?.source !== readFileSync(`${root}${file}`, "utf8"));
+  list("Changed since they were tried", changed);
   const score = all === 0 ? 0 : (100 * killed) / all;
   console.log(`\n${killed} of ${all} mutants noticed: ${score.toFixed(1)} % (at least ${leastScore} %)`);
   console.log(`${survivors.length - open.length} explained, ${open.length} not, ${grave.length} of them grave`);
-  return score >= leastScore && [grave, untested, stale, unfinished].every(({ length }) => length === 0);
+  return (
+    score >= leastScore && [grave, untested, stale, unfinished, ignored, changed].every(({ length }) => length === 0)
+  );
 }
 
 function scores(report: Report, tried: readonly string[], open: readonly Survivor[]): readonly [number, number] {
