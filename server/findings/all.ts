@@ -1,6 +1,8 @@
 /** Every rule, sorted by its slug. A test holds this list to the folder; a new rule is added here in two places by hand. */
 import { rule as alignmentOff } from "./alignment-off.ts";
 import { rule as antibioticMissing } from "./antibiotic-missing.ts";
+import { rule as bearingUnstable } from "./bearing-unstable.ts";
+import { rule as blockSide } from "./block-side.ts";
 import { rule as capMissing } from "./cap-missing.ts";
 import { rule as capProud } from "./cap-proud.ts";
 import { rule as capUnlisted } from "./cap-unlisted.ts";
@@ -16,13 +18,19 @@ import { rule as compressionUnprepared } from "./compression-unprepared.ts";
 import { rule as cortexThin } from "./cortex-thin.ts";
 import { rule as decimalComma } from "./decimal-comma.ts";
 import { rule as demanded } from "./demanded.ts";
+import { rule as drillOdd } from "./drill-odd.ts";
+import { rule as dynamiseEarly } from "./dynamise-early.ts";
+import { rule as dynamiseImpossible } from "./dynamise-impossible.ts";
+import { rule as dynamiseUnstable } from "./dynamise-unstable.ts";
 import { rule as entryOff } from "./entry-off.ts";
+import { rule as fatigueDistance } from "./fatigue-distance.ts";
 import { rule as fileCircular } from "./file-circular.ts";
 import { rule as fileMissing } from "./file-missing.ts";
 import { rule as fileOutside } from "./file-outside.ts";
 import type { Rule } from "./finding.ts";
 import { rule as fitRatio } from "./fit-ratio.ts";
 import { rule as fractureReversed } from "./fracture-reversed.ts";
+import { rule as gapStrain } from "./gap-strain.ts";
 import { rule as growthPlatesOpen } from "./growth-plates-open.ts";
 import { rule as headUnlisted } from "./head-unlisted.ts";
 import { rule as hiddenCharacter } from "./hidden-character.ts";
@@ -36,6 +44,7 @@ import { rule as lockingOrder } from "./locking-order.ts";
 import { rule as misplaced } from "./misplaced.ts";
 import { rule as missing } from "./missing.ts";
 import { rule as nailDeep } from "./nail-deep.ts";
+import { rule as nailLengthEstimate } from "./nail-length-estimate.ts";
 import { rule as nailLong } from "./nail-long.ts";
 import { rule as nailProud } from "./nail-proud.ts";
 import { rule as nailShort } from "./nail-short.ts";
@@ -65,6 +74,7 @@ import { rule as screwNearFracture } from "./screw-near-fracture.ts";
 import { rule as screwOverlength } from "./screw-overlength.ts";
 import { rule as screwPerforates } from "./screw-perforates.ts";
 import { rule as screwShort } from "./screw-short.ts";
+import { rule as screwStress } from "./screw-stress.ts";
 import { rule as screwUnlisted } from "./screw-unlisted.ts";
 import { rule as screwWrong } from "./screw-wrong.ts";
 import { rule as screwsFew } from "./screws-few.ts";
@@ -90,6 +100,8 @@ import { rule as wireMissing } from "./wire-missing.ts";
 export const rules: readonly Rule[] = [
   alignmentOff,
   antibioticMissing,
+  bearingUnstable,
+  blockSide,
   capMissing,
   capProud,
   capUnlisted,
@@ -105,12 +117,18 @@ export const rules: readonly Rule[] = [
   cortexThin,
   decimalComma,
   demanded,
+  drillOdd,
+  dynamiseEarly,
+  dynamiseImpossible,
+  dynamiseUnstable,
   entryOff,
+  fatigueDistance,
   fileCircular,
   fileMissing,
   fileOutside,
   fitRatio,
   fractureReversed,
+  gapStrain,
   growthPlatesOpen,
   headUnlisted,
   hiddenCharacter,
@@ -124,6 +142,7 @@ export const rules: readonly Rule[] = [
   misplaced,
   missing,
   nailDeep,
+  nailLengthEstimate,
   nailLong,
   nailProud,
   nailShort,
@@ -153,6 +172,7 @@ export const rules: readonly Rule[] = [
   screwOverlength,
   screwPerforates,
   screwShort,
+  screwStress,
   screwUnlisted,
   screwWrong,
   screwsFew,

@@ -79,17 +79,20 @@ describe("the length", () => {
       what: "40 mm past the fracture, the limit itself",
       change: [nailLength("330 mm"), ["from 208 mm on ap to 232 mm on ap", "from 250 mm to 298 mm"]],
       is: "clear",
+      besides: ["fatigue-distance"],
     },
     {
       what: "39 mm past the fracture",
       change: [nailLength("330 mm"), ["from 208 mm on ap to 232 mm on ap", "from 250 mm to 299 mm"]],
       is: "warning",
+      besides: ["fatigue-distance"],
       says: "passes the fracture by 39 mm only; at least 40 mm",
     },
     {
       what: "40 mm ± 2 mm past the fracture",
       change: [nailLength("330 mm"), ["from 208 mm on ap to 232 mm on ap", "from 250 mm to 298 mm ± 2 mm"]],
       is: "information",
+      besides: ["fatigue-distance"],
       says: / may .*\(probability 50 %\)\.$/,
     },
   ]);

@@ -1,0 +1,61 @@
+/**
+ * The depth drilled for a screw is far from what the bone's widths predict at that level. A screw for the near cortex alone is
+ * drilled short on purpose and left out; the screw against its own hole is `screw-overlength` and `screw-short`.
+ */
+import type { LockStep } from "../meaning/plan.ts";
+import { compare, subtract } from "../quantity/arithmetic.ts";
+import { print } from "../quantity/print.ts";
+import { locksOf } from "../reckoning/given.ts";
+import { answerOf } from "../reckoning/reckon.ts";
+import { geometry } from "./common-practice.ts";
+import type { PlanRule, Subject, Verdict } from "./finding.ts";
+import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { passing } from "./limit-words.ts";
+import { aboutHole } from "./places.ts";
+
+export const rule: PlanRule = {
+  kind: "plan",
+  slug: "drill-odd",
+  title: "Drilled depth far from the bone's predicted chord",
+  why:
+    "A depth that the bone cannot have at that level points to a slip: the gauge not hooked behind the cortex, the wrong hole, or a width read wrongly. " +
+    "The prediction is the chord of the ellipse with the bone's width and depth there.",
+  grade: "warning",
+  basis: geometry,
+  limits: ["drilled-versus-predicted"],
+  wrong: { change: [["lock D2, drilled 31 mm, screw 32 mm", "lock D2, drilled 41 mm, screw 42 mm"]] },
+  right: { change: [] },
+  check: (subject) =>
+    together(
+      locksOf(subject.plan)
+        .filter((lock) => lock.grip === "both" && lock.drilled !== undefined)
+        .map((lock) => judged(subject, lock)),
+    ),
+};
+
+function judged({ plan, reckonings, limits }: Subject, lock: LockStep): Verdict {
+  const hole = lock.hole.text;
+  const path = answerOf(reckonings, `hole.${hole}.path`);
+  const drilled = lock.drilled?.quantity ?? path;
+  if (path.kind === "unknown") return cannotTell(path.because);
+  if (drilled.kind === "unknown") return cannotTell(drilled.because);
+  const deeper = compare(drilled, path) >= 0;
+  return judgeBounds({
+    value: deeper ? subtract(drilled, path) : subtract(path, drilled),
+    bounds: limits.get("drilled-versus-predicted"),
+    side: "most",
+    grade: "warning",
+    unit: "mm",
+    place: (lock.drilled ?? lock).place,
+    at: hole,
+    message: (told) =>
+      passing(
+        told,
+        `Hole ${hole} is drilled ${told.value} ${deeper ? "further" : "less"} than the ${print(path, "mm")} of bone predicted there`,
+      ),
+    related: [
+      ...plan.measures.bones.map((bone) => ({ place: bone.place, message: "A width of the bone." })),
+      ...aboutHole(plan, hole),
+    ],
+  });
+}
