@@ -7,11 +7,10 @@ import type { Item, QuantityItem, Span } from "../../grammar/tree.ts";
 import type { Part } from "../../grammar/vocabulary/rule.ts";
 import { rules } from "../findings/all.ts";
 import type { Finding } from "../findings/finding.ts";
-import { readCode } from "../findings/fracture-code.ts";
-import { groupNamed, modifiers, qualificationsOf, segmentNamed, source2018 } from "../findings/fracture-codes.ts";
 import type { Place } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
 import { itemAt } from "./at.ts";
+import { codeMarkdown } from "./code-text.ts";
 import { functionMarkdown, reckoningMarkdown, ruleMarkdown, statementMarkdown } from "./explain.ts";
 import { basisText, limitMarkdown, protocolsOf } from "./limit-text.ts";
 import { plain, sections } from "./markdown.ts";
@@ -105,17 +104,8 @@ function functionHere({ offset, item }: Here): readonly Hover[] {
 }
 
 function codeHere({ item }: Here): readonly Hover[] {
-  const code = item?.kind === "code" ? readCode(item.text) : undefined;
-  const group = code === undefined ? undefined : groupNamed(code.stem);
-  if (item === undefined || code === undefined || group === undefined) return [];
-  const letters = qualificationsOf(code.segment, code.type);
-  const more = [
-    ...code.qualifications.flatMap((letter) => letters?.get(letter) ?? []),
-    ...code.modifiers.flatMap((figure) => modifiers.get(/^\d+/.exec(figure)?.[0] ?? "")?.meaning ?? []),
-  ];
-  const segment = segmentNamed(code.segment)?.name ?? group.bone;
-  const meaning = [segment, group.meaning, ...more].join(", ");
-  return [{ markdown: `**${group.code}**: ${meaning}\n\nBasis: ${source2018} (${group.mark}).`, span: item.span }];
+  const markdown = item?.kind === "code" ? codeMarkdown(item.text) : undefined;
+  return item === undefined || markdown === undefined ? [] : [{ markdown, span: item.span }];
 }
 
 /** The file that a path reads: what it is called and what its notice says. */

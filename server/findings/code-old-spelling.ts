@@ -4,7 +4,7 @@
  */
 import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, Grade, PlanRule } from "./finding.ts";
-import { type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
+import { codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
 import { groupNamed, source2018, translated } from "./fracture-codes.ts";
 import { cannotTell, clear } from "./judging.ts";
 
@@ -34,8 +34,8 @@ export const rule: PlanRule = {
 
 function oldCode(said: Said, code: FractureCode): Found {
   const { to, sure } = translated(code.segment, code.group);
-  // The third figure of a shaft told the fibula in 2007; of an end segment its meaning was not looked up.
-  const mechanical = sure && code.subgroup === "";
+  // The third figure of a shaft told the fibula in 2007; of an end segment its meaning was not looked up. Brackets are of 2018.
+  const mechanical = sure && code.subgroup === "" && bracketFault(code) === undefined;
   const grade: Grade = mechanical ? "information" : "warning";
   return {
     place: said.place,
@@ -50,7 +50,16 @@ function words(said: Said, code: FractureCode, mechanical: boolean): string {
   const start = `${said.text} is the spelling of 2007`;
   if (mechanical) return `${start}; since 2018 it is written ${code.stem}${code.brackets}.`;
   if (code.subgroup !== "") return `${start}; its figure after the point has another meaning since 2018.`;
+  const fault = bracketFault(code);
+  if (fault !== undefined) return `${start}; as 2018 writes it, its brackets would not be right: ${fault}.`;
   return `${start}; the group has changed since 2018, so which one is meant is for the surgeon to say.`;
+}
+
+/** What is wrong with the brackets once the group is written as 2018 writes it. */
+function bracketFault(code: FractureCode): string | undefined {
+  const [group] = translated(code.segment, code.group).to;
+  const now = group === undefined ? undefined : readCode(`${code.segment}${group.slice(0, 2)}${code.brackets}`);
+  return now === undefined ? undefined : codeFault(now)?.because;
 }
 
 function rewrite(said: Said, code: FractureCode, group: string, mechanical: boolean): Fix {

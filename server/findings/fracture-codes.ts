@@ -1,6 +1,6 @@
 /**
- * The groups of the AO/OTA fracture classification 2018 to group level, in our own short words, each marked as read in the source or
- * kept from memory, and what became of the groups of 2007. Reading a code as typed is in `fracture-code.ts`.
+ * The groups of the AO/OTA fracture classification 2018 in our own short words, each marked as read in the source or kept from memory,
+ * and what became of the groups of 2007. What stands behind a group is in `fracture-code-parts.ts`, reading a code in `fracture-code.ts`.
  *
  * Source: Meinberg, Agel, Roberts, Karam & Kellam, Fracture and Dislocation Classification Compendium 2018, J Orthop Trauma 2018;32
  * Suppl 1:S1-S170; 2007: Marsh et al., J Orthop Trauma 2007;21 Suppl:S1-S133. Usable for research, education and medical purposes.
@@ -8,10 +8,12 @@
 import type { Basis } from "../reckoning/reckoning.ts";
 
 /** "printed": read with its meaning in the form of 2018; "from memory": check against the source before relying on it. */
+export type Mark = "printed" | "from memory";
+
 export interface Group {
   readonly code: string;
   readonly meaning: string;
-  readonly mark: "printed" | "from memory";
+  readonly mark: Mark;
   readonly bone: CodedBone;
 }
 
@@ -21,6 +23,8 @@ export interface Segment {
   /** Two figures, or `4F1` to `4F3` for the fibula. */
   readonly code: string;
   readonly name: string;
+  /** Whether the list of its groups was read as a whole, so that a group that is not in it does not exist. */
+  readonly mark: Mark;
   readonly groups: readonly Group[];
 }
 
@@ -137,7 +141,7 @@ export interface Translation {
   readonly sure: boolean;
 }
 
-const shafts: ReadonlySet<string> = new Set(["12", "32", "42"]);
+export const shafts: ReadonlySet<string> = new Set(["12", "32", "42"]);
 /** Spiral and bending wedge and spiral complex went to modifiers 13 and 14: from memory, so offered as a suggestion only. */
 const shaftTranslations: ReadonlyMap<string, readonly string[]> = new Map([
   ["B1", ["B2[13]"]],
@@ -168,52 +172,6 @@ export function groupNamed(code: string): Group | undefined {
   return codeGroups.find((group) => group.code === code);
 }
 
-/** Letters in round brackets, where the list is known: thirds of a shaft, reach of a C fracture, planes of the distal tibia. */
-export function qualificationsOf(segmentCode: string, type: string): ReadonlyMap<string, string> | undefined {
-  if (shafts.has(segmentCode)) return type === "C" ? reaches : thirds;
-  return segmentCode === "43" ? distalTibia : undefined;
-}
-
-const thirds: ReadonlyMap<string, string> = new Map([
-  ["a", "proximal third"],
-  ["b", "middle third"],
-  ["c", "distal third"],
-]);
-
-const reaches: ReadonlyMap<string, string> = new Map([
-  ["i", "proximal shaft into the metaphysis"],
-  ["j", "shaft alone"],
-  ["k", "distal shaft into the metaphysis"],
-]);
-
-const distalTibia: ReadonlyMap<string, string> = new Map([
-  ["o", "anterior"],
-  ["y", "posterior"],
-  ["f", "lateral"],
-  ["h", "medial"],
-  ["z", "medial with the malleolus"],
-  ["q", "frontal"],
-  ["r", "sagittal"],
-]);
-
-/** Figures in square brackets and the letters they may carry; from memory. */
-export const modifiers: ReadonlyMap<string, { readonly meaning: string; readonly letters: string }> = new Map([
-  ["1", { meaning: "not displaced", letters: "" }],
-  ["2", { meaning: "displaced", letters: "" }],
-  ["3", { meaning: "impacted", letters: "ab" }],
-  ["4", { meaning: "not impacted", letters: "" }],
-  ["5", { meaning: "dislocated", letters: "abcdef" }],
-  ["6", { meaning: "subluxated or unstable ligaments", letters: "abcdef" }],
-  ["7", { meaning: "reaches into the shaft", letters: "" }],
-  ["8", { meaning: "injured cartilage", letters: "abcde" }],
-  ["9", { meaning: "poor bone quality", letters: "" }],
-  ["10", { meaning: "replantation", letters: "" }],
-  ["11", { meaning: "amputation with a fracture", letters: "" }],
-  ["12", { meaning: "beside an implant that is no joint replacement", letters: "" }],
-  ["13", { meaning: "spiral type", letters: "" }],
-  ["14", { meaning: "bending type", letters: "" }],
-]);
-
 function shaft(): Readonly<Record<string, string>> {
   return {
     A1: "spiral",
@@ -230,7 +188,7 @@ function shaft(): Readonly<Record<string, string>> {
 function segment(
   code: string,
   name: string,
-  mark: Group["mark"],
+  mark: Mark,
   groups: Readonly<Record<string, string>>,
   others: readonly string[] = [],
 ): Segment {
@@ -238,6 +196,7 @@ function segment(
   return {
     code,
     name,
+    mark,
     groups: Object.entries(groups).map(([group, meaning]) => ({
       code: code + group,
       meaning,
@@ -251,6 +210,7 @@ function fibula(code: string, name: string, complex: string): Segment {
   return {
     code,
     name,
+    mark: "from memory",
     groups: [
       { code: `${code}A`, meaning: "simple", mark: "from memory", bone: "fibula" },
       { code: `${code}B`, meaning: complex, mark: "from memory", bone: "fibula" },
