@@ -17,6 +17,7 @@ export type ProblemSlug =
   | "name-unknown"
   | "name-repeated"
   | "name-unused"
+  | "scale-missing"
   | "file-missing"
   | "file-circular"
   | "file-outside"

@@ -68,6 +68,7 @@ import { rule as removalOrder } from "./removal-order.ts";
 import { rule as repeated } from "./repeated.ts";
 import { rule as reviewMissing } from "./review-missing.ts";
 import { rule as rotationOff } from "./rotation-off.ts";
+import { rule as scaleMissing } from "./scale-missing.ts";
 import { rule as scaleOdd } from "./scale-odd.ts";
 import { rule as screwInFracture } from "./screw-in-fracture.ts";
 import { rule as screwNearFracture } from "./screw-near-fracture.ts";
@@ -166,6 +167,7 @@ export const rules: readonly Rule[] = [
   repeated,
   reviewMissing,
   rotationOff,
+  scaleMissing,
   scaleOdd,
   screwInFracture,
   screwNearFracture,

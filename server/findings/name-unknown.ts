@@ -1,5 +1,6 @@
 /**
- * A name that is used and given nowhere: a view, a landmark, a value, a finding or a limit.
+ * A name that is used and given nowhere: a landmark, a value, a finding or a limit. A view never described is
+ * `scale-missing`.
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
@@ -10,9 +11,7 @@ export const rule: DocumentRule = {
   kind: "document",
   slug: "name-unknown",
   title: "Name that is given nowhere",
-  why:
-    "A level measured from a landmark that does not exist, or on a view never described, has no value. " +
-    "Whatever depends on it stays unknown.",
+  why: "A level measured from a landmark that does not exist has no value. " + "Whatever depends on it stays unknown.",
   grade: "error",
   basis: languageBasis,
   wrong: { change: [["landmark scar 416 mm ± 2 mm on ap", "landmark scar plafnd - 16 mm"]] },
@@ -23,7 +22,7 @@ export const rule: DocumentRule = {
 function message(problem: Problem): string {
   const found = quoted(problem.found ?? "");
   if (problem.inside === "its own definition") return `${found} is used in its own definition, so it has no value.`;
-  const kind = problem.inside === "images" ? "view" : listed(problem.expected ?? [], "or");
+  const kind = listed(problem.expected ?? [], "or");
   const near = problem.near === undefined ? "" : `; perhaps ${quoted(problem.near)} is meant`;
   return `${kind === "" ? "Nothing" : `No ${kind}`} is called ${found}${near}.`;
 }

@@ -90,10 +90,9 @@ export function closeDocument(reader: Reader): readonly Problem[] {
 function tellMissing({ missing, problems }: Reader): void {
   for (const { kind, word, near } of missing.values()) {
     problems.add({
-      slug: "name-unknown",
+      slug: kind === "view" ? "scale-missing" : "name-unknown",
       span: word.span,
       found: word.name,
-      ...(kind === "view" ? { inside: "images" } : {}),
       ...(near === undefined ? {} : { near, repairs: [changeTo(word.span, word.name, near)] }),
     });
   }

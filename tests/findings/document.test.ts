@@ -18,7 +18,7 @@ describe("one mistake is one finding, at its place", () => {
     ["a missing file", ["catalogue/fenwick", "catalogue/fenwik"], 'error file-missing: "catalogue/fenwik.isthmus"'],
     ["a path that leaves", ['"catalogue/fenwick', '"../fenwick'], 'error file-outside: "../fenwick.isthmus"'],
     ["a plan that reads itself", ["catalogue/fenwick", "plan"], 'error file-circular: "plan.isthmus"'],
-    ["a name for a view never described", ["432 mm ± 2 mm on ap", "432 mm ± 2 mm on app"], "error name-unknown: app"],
+    ["a name for a view never described", ["432 mm ± 2 mm on ap", "432 mm ± 2 mm on app"], "error scale-missing: app"],
   ] as const)("%s", (_, change, expected) => {
     const told = found(change).filter((each) => each.startsWith("error"));
     expect(told).toEqual([expected]);

@@ -25,6 +25,7 @@ const problemSlugs: Readonly<Record<ProblemSlug, true>> = {
   "name-unknown": true,
   "name-repeated": true,
   "name-unused": true,
+  "scale-missing": true,
   "file-missing": true,
   "file-circular": true,
   "file-outside": true,

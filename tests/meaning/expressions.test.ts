@@ -91,7 +91,7 @@ describe("one mistake is told once, where it is made", () => {
     ["atan2(8 mm)", ["unreadable atan2(8 mm)"]],
     ["maxx(8 mm, 3 mm)", ["unknown-word maxx"]],
     ["scra - 300 mm", ["name-unknown scra"]],
-    ["8 mm on lateal", ["name-unknown lateal"]],
+    ["8 mm on lateal", ["scale-missing lateal"]],
     ["8 deg on ap", ["unit-mismatch 8 deg"]],
     ["(8 mm + 3 deg) on ap", ["unit-mismatch 8 mm + 3 deg"]],
     ["8 mm ± 1 deg", ["unit-mismatch 8 mm ± 1 deg"]],

@@ -67,8 +67,7 @@ describe("a name", () => {
 
   test("of a view that is never described is told once", () => {
     const text = planText.replaceAll(" on lateral", " on oblique");
-    expect(problemsOf(text)).toEqual(["name-unused lateral", "name-unknown oblique"]);
-    expect(understoodPlan(text).problems.find(({ slug }) => slug === "name-unknown")?.inside).toBe("images");
+    expect(problemsOf(text)).toEqual(["name-unused lateral", "scale-missing oblique"]);
   });
 
   test.each([
@@ -115,7 +114,7 @@ describe("a name", () => {
     expect(problemsOf(text)).toEqual([]);
     expect(sunkOf(text)).toBe("7 mm");
     expect(problemsOf(planWith("sunk 8 mm", `sunk ${name}`))).toEqual([`name-unknown ${name}`]);
-    expect(problemsOf(planWith("32 mm\n", `32 mm on ${name}\n`))).toEqual([`name-unknown ${name}`]);
+    expect(problemsOf(planWith("32 mm\n", `32 mm on ${name}\n`))).toEqual([`scale-missing ${name}`]);
   });
 
   test("that is __proto__ is no word of the language and breaks nothing", () => {

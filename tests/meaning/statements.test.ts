@@ -334,7 +334,7 @@ describe("the example of every statement", () => {
     const head = headOf(block);
     const text = `isthmus 1\n\n${head.join(" {\n")} {\n${line}\n${"}\n".repeat(head.length)}`;
     const start = text.indexOf(line);
-    const named = new Set(["name-unknown", "name-unused", "file-missing", "missing"]);
+    const named = new Set(["name-unknown", "scale-missing", "name-unused", "file-missing", "missing"]);
     const { problems } = meaningOf(text);
     const own = problems.filter(
       ({ span, slug }) => span.start >= start && span.end <= start + line.length && !named.has(slug),
