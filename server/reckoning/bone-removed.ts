@@ -3,11 +3,14 @@
  * from the entry to the tip of the nail. Canal and head are taken to share one axis.
  */
 import { add, exact, multiply, subtract, unknown, valueIn } from "../quantity/arithmetic.ts";
+import { enclosedBy } from "../quantity/enclosure.ts";
 import { printNumber, printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
+import { distrust } from "./bone-removed-trust.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import { type Node, shapeOf } from "./profile.ts";
 import { type Axis, reamedVolume, type Station, type Volume } from "./reamed-volume.ts";
+import { enclosedReamedVolume } from "./reamed-volume-enclosed.ts";
 import { headsOf } from "./reaming.ts";
 import type { Basis } from "./reckoning.ts";
 import { isKnown, reckoned, written, writtenAfter, writtenList } from "./writing.ts";
@@ -33,15 +36,16 @@ export const reckonBoneRemoved: Subject = (ledger) => {
     written`circle of ${head} outside the canal from 0 mm to ${tip}`,
     writtenList(": ", sizes, ", ", ""),
   );
+  const answer = "because" in canal ? canal : isKnown(head) ? removed(head.quantity, canal) : head.quantity;
   return [
     reckoned({
       id: "ream.removed",
       label: "bone removed by reaming",
-      answer: "because" in canal ? canal : isKnown(head) ? removed(head.quantity, canal) : head.quantity,
+      answer,
       unit: "ml",
       by: { ...by, symbols: "∫ circle of last head outside the canal's ellipse, from 0 to tip" },
       basis,
-      remark: "because" in canal ? undefined : () => passes(ledger, canal),
+      remark: "because" in canal ? undefined : () => remarkOn(ledger, canal, head.quantity, answer),
     }),
   ];
 };
@@ -82,16 +86,25 @@ function removed(head: Known, canal: Canal): Quantity {
       [level.quantity, byLevel] as const,
     ]),
   ];
-  return inputs.reduce<Quantity>((whole, [input, slope]) => add(whole, moves(input, slope)), exact(sum.volume, "mm³"));
+  const volume = exact(sum.volume, "mm³");
+  if (volume.kind === "unknown") {
+    return volume;
+  }
+  const again = enclosedReamedVolume(...lengthsOf(head, canal));
+  return inputs.reduce<Quantity>((whole, [input, slope]) => add(whole, moves(input, slope)), enclosedBy(volume, again));
 }
 
-/** What the uncertainty of one length does to the volume; its value is in the volume already. */
+/** What the uncertainty and the enclosure of one length do to the volume; its value is in the volume already. */
 function moves(input: Known, slope: number): Quantity {
   return multiply(subtract(input, exact(input.value, "mm")), exact(slope, "mm²"));
 }
 
-function volumeOf(head: Known, { width, depth, tip }: Canal): Volume<Node> {
-  return reamedVolume(valueIn(head, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm"));
+function volumeOf(head: Known, canal: Canal): Volume<Node> {
+  return reamedVolume(...lengthsOf(head, canal));
+}
+
+function lengthsOf(head: Known, { width, depth, tip }: Canal): [number, Axis<Node>, Axis<Node>, number] {
+  return [valueIn(head, "mm"), axisOf(width), axisOf(depth), valueIn(tip, "mm")];
 }
 
 function axisOf([first, ...rest]: readonly [Node, ...Node[]]): Axis<Node> {
@@ -100,6 +113,15 @@ function axisOf([first, ...rest]: readonly [Node, ...Node[]]): Axis<Node> {
 
 function stationOf(node: Node): Station<Node> {
   return { of: node, level: valueIn(node.level.quantity, "mm"), size: valueIn(node.size.quantity, "mm") };
+}
+
+function remarkOn(ledger: Ledger, canal: Canal, head: Quantity, answer: Quantity): string {
+  const told = passes(ledger, canal);
+  if (head.kind === "unknown" || answer.kind === "unknown") {
+    return told;
+  }
+  const doubt = distrust({ ...canal, head }, answer);
+  return doubt === undefined ? told : `${told}; ${doubt}`;
 }
 
 /** What each head takes in its turn, and where the canal was not read. */
