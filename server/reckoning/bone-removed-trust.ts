@@ -40,9 +40,13 @@ export function distrust(reamed: Reamed, answer: Known): string | undefined {
   );
 }
 
-/** Both half-widths agree with the linear one to within the first significant digit of the standard uncertainty (JCGM 101:2008, 8). */
+/**
+ * Both half-widths agree with the linear one to within half a unit in the first significant digit of the standard uncertainty
+ * (JCGM 101:2008, 8), or within a tenth where that digit is so high that half a unit of it is less.
+ */
 export function isTrusted({ below, above }: Reach, linear: number): boolean {
-  const allowed = Math.max(nothing, linear === 0 ? 0 : 10 ** -decimalsFor(linear / 2, 1) / 2);
+  const digit = linear === 0 ? 0 : 10 ** -decimalsFor(linear / 2, 1) / 2;
+  const allowed = Math.max(nothing, digit, linear / 10);
   return Math.abs(below - linear) <= allowed && Math.abs(above - linear) <= allowed;
 }
 
