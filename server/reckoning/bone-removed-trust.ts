@@ -50,7 +50,7 @@ export function isTrusted({ below, above }: Reach, linear: number): boolean {
   return Math.abs(below - linear) <= allowed && Math.abs(above - linear) <= allowed;
 }
 
-export function reachOf(reamed: Reamed): Reach {
+function reachOf(reamed: Reamed): Reach {
   const volume = volumeWith(reamed, undefined, 0);
   let [below, above] = [0, 0];
   for (const reading of readingsOf(reamed)) {
