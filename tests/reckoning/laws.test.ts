@@ -1,22 +1,22 @@
 /**
- * Laws every reckoning keeps: scaling marker and readings together, moving the entry point, mirroring the case, reckoning twice, and the
- * budget of every uncertainty.
+ * Laws every reckoning keeps, each on 500 random plans: scaling marker and readings together, moving the entry point, splitting a
+ * reading in two, mirroring the case, reckoning twice, and the budget of every uncertainty.
  */
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { Plan } from "../../server/meaning/plan.ts";
-import { halfWidthIn, shares, valueIn } from "../../server/quantity/arithmetic.ts";
+import { add, halfWidthIn, measured, shares, valueIn } from "../../server/quantity/arithmetic.ts";
 import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
 import { runs } from "../runs.ts";
 import { knownOf } from "./answers-of.ts";
-import { planFrom } from "./plan-by-hand.ts";
+import { planFrom, type Reads } from "./plan-by-hand.ts";
 import { numbers } from "./random-numbers.ts";
 import type { Numbers, Reading, SizeNumbers } from "./worked-numbers.ts";
 
 const timeout = 240_000;
-const numRuns = runs(300);
+const numRuns = runs(500);
 
 /** Number and half-width of every answer, or its word or reason, by id. */
 function answers(plan: Plan): ReadonlyMap<string, readonly [number, number] | string> {
@@ -130,6 +130,21 @@ test("an entry point further down moves every level and no distance", { timeout 
       );
       // What is reamed reaches from the entry point itself.
       expect(lines.filter((line) => !line.startsWith("ream.removed"))).toEqual([]);
+    }),
+    { numRuns },
+  );
+});
+
+test("a reading split in two with the same ± together is the same reading", { timeout }, () => {
+  // 0.6² + 0.8² = 1.
+  const inTwo: Reads = ({ value, half }, unit, id, label) =>
+    add(
+      measured(0.4 * value, 0.6 * half, unit, { id: `${id}:1`, label: `${label}, one part` }),
+      measured(0.6 * value, 0.8 * half, unit, { id: `${id}:2`, label: `${label}, the other part` }),
+    );
+  fc.assert(
+    fc.property(numbers, (given) => {
+      expect(differences(planFrom(given), planFrom(given, inTwo), (_, value) => value)).toEqual([]);
     }),
     { numRuns },
   );

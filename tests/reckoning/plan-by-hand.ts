@@ -23,9 +23,19 @@ import { of } from "./worked-numbers.ts";
 
 const file = "by-hand.isthmus";
 
+/** What a reading with a ± becomes; `id` is its own. */
+export type Reads = (reading: Reading, unit: string, id: string, label: string) => Quantity;
+
+const readOnce: Reads = ({ value, half }, unit, id, label) => measured(value, half, unit, { id, label });
+
 /** Gives every value a place of its own, as a text would. */
 class Typist {
   #offset = 0;
+  readonly #reads: Reads;
+
+  constructor(reads: Reads) {
+    this.#reads = reads;
+  }
 
   place(): Place {
     this.#offset += 10;
@@ -40,12 +50,11 @@ class Typist {
     return { quantity, place: this.place() };
   }
 
-  read({ value, half }: Reading, unit: string, label: string): Typed {
+  read(reading: Reading, unit: string, label: string): Typed {
     const place = this.place();
+    const { value, half } = reading;
     const quantity =
-      half === 0
-        ? exact(value, unit, `${value}`)
-        : measured(value, half, unit, { id: `${file}:${place.span.start}`, label });
+      half === 0 ? exact(value, unit, `${value}`) : this.#reads(reading, unit, `${file}:${place.span.start}`, label);
     return { quantity, place };
   }
 
@@ -55,8 +64,8 @@ class Typist {
 }
 
 /** The plan these numbers stand for. Landmarks and fracture are read on ap, widths on ap, depths on lateral. */
-export function planFrom(numbers: Numbers): Plan {
-  const typist = new Typist();
+export function planFrom(numbers: Numbers, reads: Reads = readOnce): Plan {
+  const typist = new Typist(reads);
   const views = (["ap", "lateral"] as const).map((name): View => {
     const { marker, seen } = numbers[name];
     const known = typist.read(marker, "mm", `marker on ${name}`);
