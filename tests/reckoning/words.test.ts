@@ -196,7 +196,7 @@ describe("name, unit, formula and remark", () => {
     ],
     ["compartment.gradient", "diastolic pressure less compartment pressure", "mmHg", "diastolic - pressure"],
     ["tray", "on the tray", "1", "count of the planned sizes"],
-  ])("%s", (id, label, unit, formula, remark) => {
+  ])("%s", (id = "", label, unit, formula, remark) => {
     const found = byId.get(id);
     expect([found?.label, found?.unit, found?.formula, found?.remark]).toEqual([label, unit, formula, remark]);
   });
