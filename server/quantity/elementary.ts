@@ -130,21 +130,18 @@ function choose(
   better: (candidate: Known, best: Known) => boolean,
   enclosed: EnclosedOfTwo,
 ): Quantity {
-  let best: Known | undefined;
-  let enclosure: Enclosure | undefined;
-  for (const candidate of list) {
+  const [first, ...rest] = list;
+  if (first === undefined) return unknown("nothing to choose from");
+  if (first.kind === "unknown") return first;
+  let best = first;
+  let enclosure = enclosureOf(first);
+  for (const candidate of rest) {
     if (candidate.kind === "unknown") return candidate;
-    const own = enclosureOf(candidate);
-    enclosure = enclosed(enclosure ?? own, own);
-    if (best === undefined) {
-      best = candidate;
-      continue;
-    }
+    enclosure = enclosed(enclosure, enclosureOf(candidate));
     if (!sameDimension(candidate.dimension, best.dimension)) return mismatch(best, candidate, "compared");
     const lessCertain = candidate.value === best.value && standardUncertainty(candidate) > standardUncertainty(best);
     if (lessCertain || better(candidate, best)) best = candidate;
   }
-  if (best === undefined || enclosure === undefined) return unknown("nothing to choose from");
   return enclosedBy(best, enclosure);
 }
 
@@ -169,7 +166,7 @@ function ofAngle(
 ): Quantity {
   if (q.kind === "unknown") return q;
   if (!isAngle(q)) return unknown(`${name} needs an angle, not a ${dimensionName(q.dimension)}`);
-  const influences = q.influences.length === 0 ? noInfluences : scaled(q.influences, derivative(q.value));
+  const influences = scaled(q.influences, derivative(q.value));
   return known(value(q.value), dimensionOf("share"), influences, enclosed(enclosureOf(q)));
 }
 

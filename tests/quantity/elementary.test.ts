@@ -133,7 +133,9 @@ describe("roots and powers", () => {
 
   test("whole powers are the same digits as multiplying", () => {
     expect(sure(power(plain(1.1), 4)).value).toBe(1.1 * 1.1 * 1.1 * 1.1);
-    expect(sure(power(plain(1.1), 64)).value).not.toBe(0);
+    const sixtyFour = Array.from({ length: 64 }, () => 1.1).reduce((a, b) => a * b);
+    expect(sure(power(plain(1.1), 64)).value).toBe(sixtyFour);
+    expect(sure(power(plain(1.1), -64)).value).toBe(1 / sixtyFour);
   });
 });
 
@@ -200,6 +202,7 @@ describe("angles", () => {
     expect(because(sine(plain(1)))).toBe("sine needs an angle, not a share");
     expect(because(cosine(mm(1)))).toBe("cosine needs an angle, not a length");
     expect(because(tangent(mm(1)))).toBe("tangent needs an angle, not a length");
+    expect(because(tangent(mm(90)))).toBe("tangent needs an angle, not a length");
     for (const apply of [sine, cosine, tangent]) expect(because(apply(unknown("why")))).toBe("why");
   });
 
@@ -255,6 +258,14 @@ describe("choices", () => {
     expect(minimum([wide])).toBe(wide);
   });
 
+  test("never the less certain one for its uncertainty alone", () => {
+    const vague = reading("vague", 12.3, 5);
+    expect(minimum([deep, vague])).toBe(deep);
+    expect(minimum([vague, deep])).toBe(deep);
+    expect(maximum([wide, vague])).toBe(wide);
+    expect(maximum([vague, wide])).toBe(wide);
+  });
+
   test("at a tie the less certain one, in either order", () => {
     const same = reading("same", 12.4, 0.1);
     for (const choose of [minimum, maximum]) {
@@ -262,6 +273,11 @@ describe("choices", () => {
       expect(choose([same, wide])).toBe(wide);
     }
     expect(minimum([mm(1), reading("a", 1, 1)])).toEqual(reading("a", 1, 1));
+    const twin = reading("twin", 12.4, 0.3);
+    for (const choose of [minimum, maximum]) {
+      expect(choose([wide, twin])).toBe(wide);
+      expect(choose([twin, wide])).toBe(twin);
+    }
   });
 
   test("nothing, unknown and mixed dimensions", () => {
@@ -301,6 +317,7 @@ describe("rounding to a step", () => {
     expect(numberIn(roundUp(mm(30 + 1e-9), mm(2)), "mm")).toBe(30);
     expect(numberIn(roundUp(mm(30 + 2.5e-8), mm(2)), "mm")).toBe(30);
     expect(numberIn(roundUp(mm(30 + 4e-8), mm(2)), "mm")).toBe(32);
+    expect(numberIn(roundUp(mm(1e-9), mm(1)), "mm")).toBe(0);
     expect(numberIn(roundUp(mm(1.5e-9), mm(1)), "mm")).toBe(1);
     expect(numberIn(roundUp(mm(2e6 + 1e-4), mm(2)), "mm")).toBe(2e6);
     expect(numberIn(roundDown(mm(-2e6 - 1e-4), mm(2)), "mm")).toBe(-2e6);
