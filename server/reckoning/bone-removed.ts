@@ -45,7 +45,10 @@ export const reckonBoneRemoved: Subject = (ledger) => {
       unit: "ml",
       by: { ...by, symbols: "∫ circle of last head outside the canal's ellipse, from 0 to tip" },
       basis,
-      remark: "because" in canal ? undefined : () => remarkOn(ledger, canal, head.quantity, answer),
+      remark:
+        "because" in canal || !isKnown(head) || answer.kind === "unknown"
+          ? undefined
+          : () => remarkOn(ledger, canal, head.quantity, answer),
     }),
   ];
 };
@@ -115,11 +118,8 @@ function stationOf(node: Node): Station<Node> {
   return { of: node, level: valueIn(node.level.quantity, "mm"), size: valueIn(node.size.quantity, "mm") };
 }
 
-function remarkOn(ledger: Ledger, canal: Canal, head: Quantity, answer: Quantity): string {
+function remarkOn(ledger: Ledger, canal: Canal, head: Known, answer: Known): string {
   const told = passes(ledger, canal);
-  if (head.kind === "unknown" || answer.kind === "unknown") {
-    return told;
-  }
   const doubt = distrust({ ...canal, head }, answer);
   return doubt === undefined ? told : `${told}; ${doubt}`;
 }

@@ -77,11 +77,12 @@ export function writtenAfter(first: Written, second: Written): Written {
 }
 
 /** The record of one reckoning. A number its second computation does not bear out is withheld, here and from all that reads it. */
-export function reckoned({ id, label, answer, unit, by, basis, remark }: Parts): Reckoning {
+export function reckoned({ id, label, answer: found, unit, by, basis, remark }: Parts): Reckoning {
+  const answer = found.kind === "known" ? trusted(found) : found;
   const record: Reckoning = {
     id,
     label,
-    answer: answer.kind === "known" ? trusted(answer) : answer,
+    answer,
     unit,
     get formula() {
       return by.symbols ?? woven(by, ({ name, raised }) => name + (raised ?? ""));
@@ -96,7 +97,8 @@ export function reckoned({ id, label, answer, unit, by, basis, remark }: Parts):
     },
     basis,
   };
-  if (remark === undefined || remark === "") {
+  // What is remarked of a number falls with it.
+  if (remark === undefined || remark === "" || answer !== found) {
     return record;
   }
   const words = typeof remark === "string" ? () => remark : remark;

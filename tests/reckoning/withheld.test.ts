@@ -5,10 +5,11 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Plan } from "../../server/meaning/plan.ts";
-import { constant, exact } from "../../server/quantity/arithmetic.ts";
+import { constant, exact, unknown } from "../../server/quantity/arithmetic.ts";
 import { enclosedBy, enclosureOf } from "../../server/quantity/enclosure.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckonings } from "../../server/reckoning/reckoning.ts";
+import { inWords, reckoned } from "../../server/reckoning/writing.ts";
 import { analyseText, sampleText, sampleWith } from "../check.ts";
 import { runs } from "../runs.ts";
 import { planFrom } from "./plan-by-hand.ts";
@@ -108,6 +109,22 @@ describe("a number that is not borne out", () => {
     const canals = [{ level: { value: 100, half: 0 }, width: { value: 11, half: 0 }, depth: { value: 11, half: 0 } }];
     const { byId } = reckon(planFrom({ ...worked, canals, heads: [1e100] }));
     expect(byId.get("ream.removed")?.answer).toEqual(exact(1e200, "mm³"));
+    expect(byId.get("ream.removed")?.remark).toBeUndefined();
+  });
+
+  test("takes its remark with it", () => {
+    const parts = {
+      id: "cap.top",
+      label: "top of the cap",
+      unit: "mm",
+      by: inWords("as measured", []),
+      basis: { mark: "computed", text: "by hand" },
+      remark: "3 mm of it are the cap",
+    } as const;
+    expect(reckoned({ ...parts, answer: constant(3, "mm") })).toMatchObject({ remark: parts.remark });
+    const wrong = reckoned({ ...parts, answer: enclosedBy(constant(3, "mm"), { low: 4, high: 5 }) });
+    expect(wrong.answer).toEqual(unknown(disagree));
+    expect("remark" in wrong).toBe(false);
   });
 });
 
