@@ -3,7 +3,7 @@
  * these files alone, `--report` only tells what the last runs found; results are kept in coverage/mutants/ from run to run.
  */
 import { spawnSync } from "node:child_process";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { constants, setPriority } from "node:os";
 import { fileURLToPath } from "node:url";
 import listedAsEquivalent from "../tests/mutants/equivalent.json" with { type: "json" };
@@ -38,27 +38,26 @@ interface Survivor {
 const equivalents: readonly { readonly file: string; readonly mutant: string; readonly reason: string }[] =
   listedAsEquivalent;
 
-/** In the order in which a mistake would do most harm. */
-const files: readonly string[] = [
-  ...["arithmetic", "print", "probability", "units", "elementary", "influences", "decimal", "chance"].map(
-    (name) => `server/quantity/${name}.ts`,
+/** Where a mistake would do most harm, first; whatever is not named here comes after. */
+const first = [
+  ...["arithmetic", "print", "probability", "units", "elementary", "influences", "decimal", "chance"].map(inQuantity),
+  ...["levels", "length", "reaming", "screws", "compression", "canal", "holes", "fit", "tip", "driving-end"].map(
+    inReckoning,
   ),
-  ...["enclosure", "outward"].map((name) => `server/quantity/${name}.ts`),
-  ...["levels", "length", "reaming", "screws", "compression", "canal", "holes", "fit", "tip", "driving-end"],
-  ...[
-    "as-read",
-    "magnification",
-    "segment",
-    "alignment",
-    "dynamisation",
-    "fragments",
-    "compartment",
-    "given",
-    "profile",
-  ],
-  ...["cortex", "crescent", "reamed-volume", "bone-removed", "mechanics", "gap-motion", "budget", "ledger"],
-  ...["writing", "tray", "reckon"],
-].map((name) => (name.includes("/") ? name : `server/reckoning/${name}.ts`));
+  ...["as-read", "magnification", "segment", "alignment", "dynamisation", "fragments", "given", "profile"].map(
+    inReckoning,
+  ),
+];
+/** Types alone: there is nothing to mutate in them. */
+const types = new Set([inQuantity("quantity"), inReckoning("reckoning")]);
+
+function inQuantity(name: string): string {
+  return `server/quantity/${name}.ts`;
+}
+
+function inReckoning(name: string): string {
+  return `server/reckoning/${name}.ts`;
+}
 
 /** Of all mutants, in per cent; those listed as equivalent count as not noticed. */
 const leastScore = 85;
@@ -74,6 +73,10 @@ const matters: readonly (readonly [matter: string, pattern: RegExp])[] = [
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const results = `${root}coverage/mutants/results.json`;
+const found = ["server/quantity", "server/reckoning"].flatMap((folder) =>
+  readdirSync(`${root}${folder}`).map((name) => `${folder}/${name}`),
+);
+const files = [...new Set([...first, ...found])].filter((file) => found.includes(file) && !types.has(file));
 const asked = process.argv.slice(2).filter((word) => !word.startsWith("--"));
 const chosen = files.filter(
   (file) => asked.length === 0 || asked.some((word) => file === word || file.endsWith(`/${word}.ts`)),
@@ -94,7 +97,11 @@ function mutate(file: string): boolean {
     const run = spawnSync(process.execPath, stryker, {
       cwd: root,
       stdio: "inherit",
-      env: { ...process.env, ISTHMUS_MUTATED: file.split("/")[1] },
+      env: {
+        ...process.env,
+        ISTHMUS_MUTATED: file.split("/")[1],
+        ...(words.length === 0 ? {} : { ISTHMUS_SWITCHED: "1" }),
+      },
       timeout: minutesPerFile * 60_000,
     });
     return run.status === 0;
