@@ -74,7 +74,9 @@ const matters: readonly (readonly [matter: string, pattern: RegExp])[] = [
 const root = fileURLToPath(new URL("..", import.meta.url));
 const results = `${root}coverage/mutants/results.json`;
 const found = ["server/quantity", "server/reckoning"].flatMap((folder) =>
-  readdirSync(`${root}${folder}`).map((name) => `${folder}/${name}`),
+  readdirSync(`${root}${folder}`)
+    .filter((name) => name.endsWith(".ts"))
+    .map((name) => `${folder}/${name}`),
 );
 const files = [...new Set([...first, ...found])].filter((file) => found.includes(file) && !types.has(file));
 const asked = process.argv.slice(2).filter((word) => !word.startsWith("--"));

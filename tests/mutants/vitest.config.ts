@@ -11,7 +11,7 @@ const published = folder === "quantity" ? "{gum,normal,units}" : "*";
 process.env.ISTHMUS_RUNS ??= "200";
 
 /** Laws and second paths of hundreds of random plans: they find what the tables of single plans let through. */
-const thorough = /(laws|second-path|two-paths|from-text|enclos|trust|withheld|chance)[\w-]*\.test\.ts$/;
+const thorough = /(laws|second-path|two-paths|from-text|enclos|trust|withheld|chance|simulation)[\w-]*\.test\.ts$/;
 
 class QuickFirst extends BaseSequencer {
   override sort(files: TestSpecification[]): Promise<TestSpecification[]> {
