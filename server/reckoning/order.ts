@@ -117,16 +117,16 @@ export function outOfOrder(
   plan: Plan,
   name: PrecedenceName,
 ): readonly { readonly earlier: Step; readonly later: Step }[] {
-  const precedence = precedences.find((each) => each.name === name);
-  if (precedence === undefined) {
-    return [];
-  }
-  const followers = precedence.later(plan);
-  return precedence
-    .earlier(plan)
-    .flatMap((earlier) =>
-      followers.filter((later) => isBefore(plan, later, earlier)).map((later) => ({ earlier, later })),
-    );
+  return precedences
+    .filter((precedence) => precedence.name === name)
+    .flatMap((precedence) => {
+      const followers = precedence.later(plan);
+      return precedence
+        .earlier(plan)
+        .flatMap((earlier) =>
+          followers.filter((later) => isBefore(plan, later, earlier)).map((later) => ({ earlier, later })),
+        );
+    });
 }
 
 /** True when `step` is done before `other`. */

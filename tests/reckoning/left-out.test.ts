@@ -55,6 +55,12 @@ describe("a reamer head that could not be read", () => {
   });
 });
 
+test("a head beyond all numbers removes no number", () => {
+  const because = "the number is too large to reckon with";
+  expect(reasonOf(workedWith({ heads: [8.5, 1e80] }), "ream.removed")).toBe(because);
+  expect(reckon(workedWith({ heads: [8.5, 1e80] })).byId.get("ream.removed")?.remark).toBeUndefined();
+});
+
 describe("a catalogue that leaves something out", () => {
   test("the material of the nail", () => {
     const plan = withNail(workedWith({}), (nail) => ({ ...nail, material: undefined }));

@@ -44,6 +44,24 @@ test("the worked plan", () => {
   );
 });
 
+test("a step in free words: at most 40 letters of them, its word alone where there are none", () => {
+  const plan = planWith();
+  const [first] = plan.steps;
+  if (first === undefined) throw new Error("the worked plan has steps");
+  const whatOf = (text: string | undefined): string | undefined => {
+    const said = text === undefined ? undefined : { text, place: first.place };
+    const step = { kind: "step" as const, text: said, place: first.place, wordPlace: first.wordPlace };
+    return plannedSteps({ ...plan, steps: [step] })[0]?.what;
+  };
+  expect(whatOf(undefined)).toBe("step");
+  expect(whatOf("  turn the\n  foot ")).toBe("turn the foot");
+  expect(whatOf("x".repeat(40))).toBe("x".repeat(40));
+  expect(whatOf("x".repeat(41))).toBe(`${"x".repeat(39)}…`);
+  // A letter beyond the first 65,536 is one letter.
+  expect(whatOf("𝑥".repeat(40))).toBe("𝑥".repeat(40));
+  expect(whatOf("𝑥".repeat(41))).toBe(`${"𝑥".repeat(39)}…`);
+});
+
 test("each need has its reason, and each step its place", () => {
   const plan = planWith();
   const steps = plannedSteps(plan);
