@@ -8,6 +8,8 @@ export default defineConfig({
     exclude: ["tests/editor/**", "**/node_modules/**"],
     reporters: ["default", ["json", { outputFile: "dist/test-report.json" }]],
     testTimeout: 30_000,
+    // One worker a core: by default one core would be left to a person who watches.
+    maxWorkers: "100%",
     coverage: { include: ["grammar/**", "server/**"], reporter: ["text-summary", "json-summary"] },
   },
 });

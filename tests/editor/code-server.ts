@@ -1,5 +1,5 @@
 /**
- * Starts a VS Code workbench on this machine alone, with the packaged extension in it and a folder open. It knows nothing of what
+ * Starts a VS Code workbench on this machine alone, with the packaged extension in it. It knows nothing of what
  * is then done in it.
  */
 import { type ChildProcess, spawn } from "node:child_process";
@@ -7,8 +7,8 @@ import { mkdirSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 
 export interface Workbench {
-  /** Address of the workbench with the folder open. */
-  readonly url: string;
+  /** Address of the workbench with a folder open. */
+  readonly url: (folder: string) => string;
   readonly stop: () => Promise<void>;
 }
 
@@ -16,10 +16,11 @@ export interface WorkbenchOptions {
   /** An empty folder for everything the workbench keeps. */
   readonly state: string;
   readonly vsix: string;
-  readonly folder: string;
   /** One that is free when not given. */
   readonly port?: string;
-  /** Opens the folder as one whose writer is not trusted. */
+  /** How long the workbench keeps what a visitor who left had running, the language server among it. */
+  readonly graceSeconds?: string;
+  /** Opens folders as ones whose writer is not trusted. */
   readonly restricted?: boolean;
 }
 
@@ -33,6 +34,8 @@ const quiet = {
   "extensions.autoUpdate": false,
   "extensions.ignoreRecommendations": true,
   "files.autoSave": "off",
+  // What one visitor left unsaved is not the next one's.
+  "files.hotExit": "off",
   "git.enabled": false,
   "security.workspace.trust.banner": "never",
   "security.workspace.trust.startupPrompt": "never",
@@ -55,11 +58,14 @@ export async function startWorkbench(options: WorkbenchOptions): Promise<Workben
   const server = run(options.state, [
     ...["--config", config, ...places, "--auth", "none", "--bind-addr", `127.0.0.1:${options.port ?? "0"}`],
     ...["--disable-telemetry", "--disable-update-check"],
+    ...["--reconnection-grace-time", options.graceSeconds ?? "10800"],
     ...(options.restricted === true ? [] : ["--disable-workspace-trust"]),
-    options.folder,
   ]);
   const address = await listening(server);
-  return { url: `${address}?folder=${encodeURIComponent(options.folder)}`, stop: () => stop(server) };
+  return {
+    url: (folder) => `${address}?folder=${encodeURIComponent(folder)}`,
+    stop: () => stop(server),
+  };
 }
 
 interface Running {

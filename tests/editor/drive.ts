@@ -2,7 +2,7 @@
  * Drives the packaged extension in a real workbench in a real browser, as a writer would, and says what held. Each scenario works on
  * its own copy of the samples. Run by Node; the package must have been made. `--picture` also renews the picture in the read-me.
  */
-import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -14,8 +14,7 @@ const root = fileURLToPath(new URL("../../", import.meta.url));
 const pictures = `${root}tests/editor/screenshots`;
 
 const state = mkdtempSync(join(tmpdir(), "isthmus-editor-"));
-const folder = `${state}/library`;
-mkdirSync(folder);
+let folders = 0;
 // Ended from outside, it ends what it started.
 for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => process.exit(130));
 const only = process.argv.slice(2).filter((each) => !each.startsWith("--"));
@@ -44,14 +43,14 @@ async function drive(some: readonly Scenario[], restricted: boolean): Promise<nu
   const workbench = await startWorkbench({
     state: `${state}/${restricted ? "restricted" : "trusted"}`,
     vsix: `${root}dist/isthmus.vsix`,
-    folder,
+    graceSeconds: "1",
     restricted,
   });
   const browser = await openBrowser();
   let held = 0;
   try {
     for (const scenario of some) {
-      const why = await run(scenario, () => openEditor(browser, workbench.url));
+      const why = await run(scenario, (folder) => openEditor(browser, workbench.url(folder)));
       console.log(why === undefined ? `ok      ${scenario.name}` : `NOT OK  ${scenario.name}\n        ${why}`);
       if (why === undefined) held += 1;
     }
@@ -63,14 +62,15 @@ async function drive(some: readonly Scenario[], restricted: boolean): Promise<nu
 }
 
 /** Says why the scenario did not hold; undefined when it did. */
-async function run(scenario: Scenario, open: () => Promise<Editor>): Promise<string | undefined> {
-  // What is in the folder goes, not the folder: the workbench watches it.
-  for (const name of readdirSync(folder)) rmSync(`${folder}/${name}`, { recursive: true });
+async function run(scenario: Scenario, open: (folder: string) => Promise<Editor>): Promise<string | undefined> {
+  // A folder of its own, so that the workbench remembers nothing of the one before.
+  folders += 1;
+  const folder = `${state}/library-${folders}`;
   cpSync(`${root}samples`, folder, { recursive: true });
   const { file } = scenario;
   if (scenario.write !== undefined)
     writeFileSync(`${folder}/${file}`, scenario.write(readFileSync(`${folder}/${file}`, "utf8")));
-  const editor = await open();
+  const editor = await open(folder);
   try {
     await scenario.run({
       page: editor.page,

@@ -102,10 +102,23 @@ export async function hover(page: Page, taken: (read: string) => boolean, what: 
 
 /** Titles of what the light bulb offers at the cursor. The list stays open: `choose` one or press Escape. */
 export async function offers(page: Page): Promise<readonly string[]> {
-  await page.keyboard.press("Control+.");
   const rows = page.locator(".action-widget .monaco-list-row.action");
-  await rows.first().waitFor();
-  return rows.allInnerTexts();
+  return eventually(
+    async () => {
+      if ((await rows.count()) === 0) await askForOffers(page);
+      return rows.allInnerTexts();
+    },
+    (titles) => titles.length > 0,
+    "nothing is offered",
+  );
+}
+
+/** A hover that has the focus, or is about to go, takes the keys; so the editor gets the focus first. */
+async function askForOffers(page: Page): Promise<void> {
+  await page.keyboard.press("Escape");
+  await command(page, "Focus Active Editor Group");
+  await page.keyboard.press("Control+.");
+  await page.waitForTimeout(2000);
 }
 
 export async function choose(page: Page, title: string | RegExp): Promise<void> {

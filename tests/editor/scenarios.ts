@@ -243,8 +243,12 @@ export const scenarios: readonly Scenario[] = [
     run: async ({ page, name, text, state, picture }) => {
       await openFile(page, name);
       const before = await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
-      const [pid] = serversUnder(state);
-      hold(pid !== undefined, "no server process found");
+      // That of the scenario before goes with its visitor.
+      const [pid] = await eventually(
+        async () => serversUnder(state),
+        (all) => all.length === 1,
+        "not one server process",
+      );
       if (pid !== undefined) process.kill(pid, "SIGKILL");
       await eventually(
         async () => serversUnder(state),

@@ -18,10 +18,9 @@ if (named === undefined) cpSync(`${root}samples`, folder, { recursive: true });
 const workbench = await startWorkbench({
   state,
   vsix: `${root}dist/isthmus.vsix`,
-  folder,
   port: process.env.PORT ?? "0",
 });
-console.log(`The workbench stands at ${workbench.url}`);
+console.log(`The workbench stands at ${workbench.url(folder)}`);
 console.log(
   named === undefined ? "It shows a copy of the samples, which goes when it is stopped." : `It shows ${folder}.`,
 );
