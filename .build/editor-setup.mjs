@@ -1,4 +1,4 @@
-// Brings in what the tests in a real editor need: a browser and the headers of one library from Debian when they are absent, and
+// Brings in what the tests in real editors need: a browser, Neovim and the headers of one library from Debian when they are absent, and
 // the packages of tests/editor when they are absent or older than their lock file. CHROMIUM names a browser that stands elsewhere.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
@@ -12,6 +12,7 @@ const debianInstaller = "apt-get";
 /** Debian package by a file that shows it is installed. The headers are for one native part of the workbench. */
 const debian = new Map([
   [process.env.CHROMIUM ?? "/usr/bin/chromium", "chromium"],
+  ["/usr/bin/nvim", "neovim"],
   ["/usr/include/gssapi/gssapi.h", "libkrb5-dev"],
   ["/usr/bin/pkg-config", "pkg-config"],
 ]);

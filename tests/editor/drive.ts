@@ -8,6 +8,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { startWorkbench } from "./code-server.ts";
 import { type Editor, openBrowser, openEditor } from "./editor.ts";
+import { inNeovim, nameInNeovim } from "./neovim.ts";
 import { type Scenario, scenarios } from "./scenarios.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -19,7 +20,8 @@ let folders = 0;
 for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => process.exit(130));
 const only = process.argv.slice(2).filter((each) => !each.startsWith("--"));
 
-const chosen = scenarios.filter(({ name }) => only.length === 0 || only.some((each) => name.includes(each)));
+const chosen = scenarios.filter(({ name }) => isChosen(name));
+const all = chosen.length + (isChosen(nameInNeovim) ? 1 : 0);
 
 rmSync(pictures, { recursive: true, force: true });
 mkdirSync(pictures, { recursive: true });
@@ -29,14 +31,25 @@ try {
     const some = chosen.filter((scenario) => (scenario.restricted ?? false) === restricted);
     if (some.length > 0) passed += await drive(some, restricted);
   }
+  if (isChosen(nameInNeovim)) passed += told(nameInNeovim, inNeovim(state));
 } finally {
   rmSync(state, { recursive: true, force: true });
 }
-console.log(`${passed} of ${chosen.length} scenarios held`);
+console.log(`${passed} of ${all} scenarios held`);
 // In the shape of the unit tests' report, so that both can be added up.
-const counts = { numPassedTests: passed, numFailedTests: chosen.length - passed };
+const counts = { numPassedTests: passed, numFailedTests: all - passed };
 writeFileSync(`${root}dist/editor-report.json`, `${JSON.stringify(counts)}\n`);
-process.exitCode = passed === chosen.length && passed > 0 ? 0 : 1;
+process.exitCode = passed === all && passed > 0 ? 0 : 1;
+
+function isChosen(name: string): boolean {
+  return only.length === 0 || only.some((each) => name.includes(each));
+}
+
+/** Prints how it went; counts it when it held. */
+function told(name: string, why: string | undefined): number {
+  console.log(why === undefined ? `ok      ${name}` : `NOT OK  ${name}\n        ${why}`);
+  return why === undefined ? 1 : 0;
+}
 
 /** Runs the scenarios one after another in one workbench; the number of those that held. */
 async function drive(some: readonly Scenario[], restricted: boolean): Promise<number> {
@@ -51,8 +64,7 @@ async function drive(some: readonly Scenario[], restricted: boolean): Promise<nu
   try {
     for (const scenario of some) {
       const why = await run(scenario, (folder) => openEditor(browser, workbench.url(folder)));
-      console.log(why === undefined ? `ok      ${scenario.name}` : `NOT OK  ${scenario.name}\n        ${why}`);
-      if (why === undefined) held += 1;
+      held += told(scenario.name, why);
     }
   } finally {
     await browser.close();
