@@ -1,4 +1,5 @@
-// Makes the bundles in dist/: the command line, the language server and the VS Code extension, each one minified file.
+// Makes the bundles in dist/: the command line, the language server and the VS Code extension, the last two for the
+// desktop and for the browser, each one minified file.
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -27,8 +28,15 @@ const shared = {
   plugins: [versionOnly],
 };
 
+/** For a worker of a browser: a module of Node's in it is an error of the bundling. */
+const inBrowser = { ...shared, platform: "browser", target: "es2022" };
+
 mkdirSync(`${root}dist`, { recursive: true });
-for (const name of ["isthmus.js", "language-server.js", "extension.js"]) rmSync(`${root}dist/${name}`, { force: true });
+const names = [
+  ...["isthmus.js", "language-server.js", "extension.js"],
+  ...["language-server.browser.js", "extension.browser.js"],
+];
+for (const name of names) rmSync(`${root}dist/${name}`, { force: true });
 // The package is of type "module"; the bundles are CommonJS, which starts faster and is what VS Code loads everywhere.
 writeFileSync(`${root}dist/package.json`, '{ "type": "commonjs" }\n');
 
@@ -50,6 +58,19 @@ await Promise.all([
     ...shared,
     entryPoints: ["client/extension.ts"],
     outfile: "dist/extension.js",
+    format: "cjs",
+    external: ["vscode"],
+  }),
+  build({
+    ...inBrowser,
+    entryPoints: ["server/language-server/browser-main.ts"],
+    outfile: "dist/language-server.browser.js",
+    format: "iife",
+  }),
+  build({
+    ...inBrowser,
+    entryPoints: ["client/browser.ts"],
+    outfile: "dist/extension.browser.js",
     format: "cjs",
     external: ["vscode"],
   }),

@@ -14,6 +14,11 @@ const root = fileURLToPath(new URL("..", import.meta.url));
 /** A folder of its own, so that two packings at once do not meet. */
 const staged = `${mkdtempSync(join(tmpdir(), "isthmus-package-"))}/`;
 
+const inBrowser = ["dist/extension.browser.js", "dist/language-server.browser.js"] as const;
+/** Without the desktop's entry, for the test that shows that the browser's needs nothing of it. */
+const browserAlone = process.argv.includes("--browser-alone");
+const bundles = browserAlone ? inBrowser : (["dist/extension.js", "dist/language-server.js", ...inBrowser] as const);
+
 /** Files and folders of the tree that go into the package, as they are. */
 const taken = [
   "CHANGELOG.md",
@@ -21,8 +26,7 @@ const taken = [
   "README.md",
   "client/images",
   "client/walkthrough",
-  "dist/extension.js",
-  "dist/language-server.js",
+  ...bundles,
   "grammar/isthmus.tmLanguage.json",
   "grammar/language-configuration.json",
   "grammar/markdown-fence.tmLanguage.json",
@@ -42,6 +46,7 @@ const manifestKeys = [
   "keywords",
   "engines",
   "main",
+  "browser",
   "activationEvents",
   "capabilities",
   "contributes",
@@ -52,7 +57,7 @@ const fixedTime = "1767225600";
 
 try {
   stage();
-  pack(process.argv[2] ?? `${root}dist/isthmus.vsix`);
+  pack(process.argv.slice(2).find((each) => !each.startsWith("--")) ?? `${root}dist/isthmus.vsix`);
 } finally {
   rmSync(staged, { recursive: true });
 }
@@ -62,7 +67,8 @@ function stage(): void {
     mkdirSync(dirname(`${staged}${path}`), { recursive: true });
     cpSync(`${root}${path}`, `${staged}${path}`, { recursive: true });
   }
-  const kept = Object.fromEntries(manifestKeys.map((key) => [key, manifest[key]]));
+  const keys = manifestKeys.filter((key) => key !== "main" || !browserAlone);
+  const kept = Object.fromEntries(keys.map((key) => [key, manifest[key]]));
   writeFileSync(`${staged}package.json`, `${JSON.stringify(kept, undefined, 2)}\n`);
   writeFileSync(`${staged}THIRD-PARTY-NOTICES.txt`, noticesOf(root, Object.keys(manifest.dependencies)));
 }

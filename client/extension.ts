@@ -4,30 +4,15 @@
  */
 import type { ExtensionContext } from "vscode";
 import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
-import { registerCommands } from "./commands.ts";
-import { followHintSetting } from "./hints.ts";
 import { clientOptions } from "./options.ts";
-import { showStatus } from "./status.ts";
+import { running, stopRunning } from "./running.ts";
 
-let client: LanguageClient | undefined;
-
-export async function activate(context: ExtensionContext): Promise<void> {
-  const started = new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions(context));
-  client = started;
-  registerCommands(context, started);
-  followHintSetting(context, started);
-  showStatus(context, started);
-  try {
-    await started.start();
-  } catch (failure) {
-    // The commands stay, so that the log can be read and a restart tried.
-    started.error("The language server did not start.", failure, "force");
-  }
+export function activate(context: ExtensionContext): Promise<void> {
+  return running(context, new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions(context)));
 }
 
-export async function deactivate(): Promise<void> {
-  await client?.dispose();
-  client = undefined;
+export function deactivate(): Promise<void> {
+  return stopRunning();
 }
 
 /** Over standard input and output, as every other editor starts it, so that there is one way in to prove. */

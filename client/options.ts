@@ -4,6 +4,7 @@
  */
 import { type ExtensionContext, workspace } from "vscode";
 import type { LanguageClientOptions } from "vscode-languageclient";
+import { readsFiles } from "./files.ts";
 import { hintMiddleware } from "./hints.ts";
 
 export const languageId = "isthmus";
@@ -20,6 +21,7 @@ export function clientOptions(context: ExtensionContext): LanguageClientOptions 
   return {
     documentSelector: [{ language: languageId }],
     synchronize: { fileEvents: watcher },
+    initializationOptions: readsFiles,
     diagnosticCollectionName: languageId,
     connectionOptions: { maxRestartCount: restartsInThreeMinutes },
     // Text of a document reaches hovers: no command links and no HTML, whoever wrote it.

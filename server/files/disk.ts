@@ -21,9 +21,7 @@ import {
   writeSync,
 } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
-
-/** Larger files are refused before they are read: no plan, catalogue or protocol comes near it. */
-export const largestFile = 4 * 1024 * 1024;
+import { largestFile, refusePath } from "./paths.ts";
 
 export type FileRead =
   | { readonly kind: "read"; readonly file: string; readonly text: string }
@@ -55,22 +53,6 @@ export function readInside(root: string, from: string, path: string): FileRead {
   }
   const read = readRegular(real);
   return read.kind === "read" ? { ...read, file: target } : read;
-}
-
-/** Why a path written in a document is refused before the disk is asked; undefined when it may be tried. */
-export function refusePath(path: string): string | undefined {
-  if (path === "") return "the path is empty";
-  if (path.includes("\0")) return "the path holds a NUL character";
-  if (path.includes("\\")) return "paths are written with forward slashes";
-  if (path.includes("%")) return "paths are written plainly, without percent codes";
-  if (isAbsolute(path) || path.startsWith("/") || /^[A-Za-z]:/.test(path))
-    return "the path is not relative to this file";
-  if (/^[A-Za-z][A-Za-z0-9+.-]*:/.test(path)) return "addresses are not read";
-  for (const part of path.split("/")) {
-    if (/^(con|prn|aux|nul|com[0-9]|lpt[0-9])(\.|$)/i.test(part)) return "the path names a device";
-    if (part !== "." && part !== ".." && /[. ]$/.test(part)) return "a part of the path ends in a dot or a space";
-  }
-  return undefined;
 }
 
 /** The library's root for a file named on the command line: the nearest folder above with `isthmus.json` or `.git`, else its own. */

@@ -14,6 +14,8 @@ export interface Client {
   readonly snippets: boolean;
   /** In hovers and in the text beside an offer. */
   readonly markdown: boolean;
+  /** It reads files for a server that cannot. */
+  readonly readsFiles: boolean;
 }
 
 export interface Context {

@@ -1,20 +1,24 @@
 /** The desktop entry: the server over standard input and output, with imports read from the disk inside the workspace's folders. */
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
+  type Connection,
+  type ConnectionOptions,
   createConnection,
   ProposedFeatures,
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
-import type { ImportedText } from "../answers/analyse.ts";
 import { isInside, libraryRoot, readInside } from "../files/disk.ts";
-import { startServer } from "./server.ts";
+import { filesThroughClient } from "./reading-through-client.ts";
+import { type RunningServer, type Session, startServer } from "./server.ts";
+import { waitingForImports } from "./waiting.ts";
+import type { Files, ReadUri } from "./workspace.ts";
 
 /** Starts the server; the process ends when the client says so, goes away, or sends bytes in which no message can be found. */
 export function serveOverStdio(): void {
   const reader = new StreamMessageReader(process.stdin);
-  const connection = createConnection(ProposedFeatures.all, reader, new StreamMessageWriter(process.stdout));
-  const { isShutDown } = startServer(connection, readerFor);
+  const connection = createConnection(ProposedFeatures.all, reader, new StreamMessageWriter(process.stdout), options);
+  const { isShutDown } = start(connection);
   process.stdin.once("end", () => process.exit(isShutDown() ? 0 : 1));
   reader.onError((error) => {
     // A body that is no JSON is one message lost; after a header that cannot be read nothing is in step any more.
@@ -24,20 +28,31 @@ export function serveOverStdio(): void {
 
 /** Over whatever the client chose on the command line (`--stdio`, `--node-ipc`), as VS Code starts it. */
 export function serveClient(): void {
-  startServer(createConnection(ProposedFeatures.all), readerFor);
+  start(createConnection(ProposedFeatures.all, options));
+}
+
+let running: RunningServer | undefined;
+const options: ConnectionOptions = { messageStrategy: waitingForImports((uri) => running?.imports(uri)) };
+
+function start(connection: Connection): RunningServer {
+  running = startServer(connection, filesFor);
+  return running;
 }
 
 // The library is the workspace folder the file lies in; outside every folder it is found as on the command line.
-function readerFor(folders: () => readonly string[]): (from: string, path: string) => ImportedText {
-  return (from, path) => {
+function filesFor(session: Session): Files {
+  const elsewhere = filesThroughClient(session);
+  const read: ReadUri = (from, path) => {
     const file = pathOf(from);
-    if (file === undefined) return { kind: "missing", because: "imports are read once this text is saved as a file" };
-    const root = folders()
+    if (file === undefined) return elsewhere.read(from, path);
+    const root = session
+      .folders()
       .flatMap((folder) => pathOf(folder) ?? [])
       .find((folder) => isInside(folder, file));
-    const read = readInside(root ?? libraryRoot(file), file, path);
-    return read.kind === "read" ? { ...read, file: pathToFileURL(read.file).href } : read;
+    const found = readInside(root ?? libraryRoot(file), file, path);
+    return found.kind === "read" ? { ...found, file: pathToFileURL(found.file).href } : found;
   };
+  return { ...elsewhere, read };
 }
 
 /** Undefined for what is no file of this machine: a text without a name, a virtual folder, another host. */

@@ -15,6 +15,7 @@ import {
 import { version } from "../answers/version.ts";
 import type { Context } from "./context.ts";
 import { openDocuments } from "./documents.ts";
+import { readFileMethod } from "./own-requests.ts";
 import { codeActionRequest } from "./requests/code-action.ts";
 import { completionRequest } from "./requests/completion.ts";
 import { definitionRequest } from "./requests/definition.ts";
@@ -23,7 +24,7 @@ import { documentSymbolRequest } from "./requests/document-symbol.ts";
 import { formattingRequest } from "./requests/formatting.ts";
 import { hoverRequest } from "./requests/hover.ts";
 import { inlayHintRequest } from "./requests/inlay-hint.ts";
-import { type ReadUri, workspaceOver } from "./workspace.ts";
+import { type Files, workspaceOver } from "./workspace.ts";
 
 const requests: readonly ((context: Context) => void)[] = [
   codeActionRequest,
@@ -36,24 +37,37 @@ const requests: readonly ((context: Context) => void)[] = [
   inlayHintRequest,
 ];
 
+/** What the reader of files may ask of the server it works for. */
+export interface Session {
+  readonly connection: Connection;
+  /** URIs of the folders that are open. */
+  readonly folders: () => readonly string[];
+  /** Whether the client announced that it reads files for the server. */
+  readonly clientReads: () => boolean;
+  /** To be called when a file that was waited for, or changed, has been read. */
+  readonly arrived: () => void;
+}
+
 export interface RunningServer {
   /** True once the client has said that it is done. */
   readonly isShutDown: () => boolean;
+  /** As `Workspace.imports`. */
+  readonly imports: (uri: string) => Promise<void> | undefined;
 }
 
-export function startServer(
-  connection: Connection,
-  reader: (folders: () => readonly string[]) => ReadUri,
-): RunningServer {
+export function startServer(connection: Connection, filesOf: (session: Session) => Files): RunningServer {
   let folders: readonly string[] = [];
   const documents = openDocuments();
+  const files = filesOf({
+    connection,
+    folders: () => folders,
+    clientReads: () => context.client.readsFiles,
+    arrived: () => everythingChanged(context),
+  });
   const context: Context = {
     connection,
     documents,
-    workspace: workspaceOver(
-      documents,
-      reader(() => folders),
-    ),
+    workspace: workspaceOver(documents, files.read),
     client: {
       encoding: "utf-16",
       pulls: false,
@@ -61,6 +75,7 @@ export function startServer(
       refreshesHints: false,
       snippets: false,
       markdown: true,
+      readsFiles: false,
     },
     phase: "waiting",
   };
@@ -92,13 +107,16 @@ export function startServer(
     textChanged(context, uri);
     if (!context.client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
-  connection.onDidChangeWatchedFiles(() => everythingChanged(context));
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    files.changed?.(changes.map(({ uri }) => uri));
+    everythingChanged(context);
+  });
   connection.onShutdown(() => {
     context.phase = "shut down";
   });
   for (const request of requests) request(context);
   connection.listen();
-  return { isShutDown: () => context.phase === "shut down" };
+  return { isShutDown: () => context.phase === "shut down", imports: context.workspace.imports };
 }
 
 function textChanged(context: Context, uri: string): void {
@@ -118,7 +136,10 @@ function workspaceFolders(parameters: InitializeParams): string[] {
   return folders.map(({ uri }) => uri);
 }
 
-function clientOf({ capabilities: { general, textDocument, workspace } }: InitializeParams): Context["client"] {
+function clientOf({
+  capabilities: { general, textDocument, workspace },
+  initializationOptions: options,
+}: InitializeParams): Context["client"] {
   const encodings = general?.positionEncodings ?? ["utf-16"];
   return {
     encoding: encodings.includes("utf-16") || !encodings.includes("utf-8") ? "utf-16" : "utf-8",
@@ -127,6 +148,7 @@ function clientOf({ capabilities: { general, textDocument, workspace } }: Initia
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     markdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? true,
+    readsFiles: options?.[readFileMethod] === true,
   };
 }
 

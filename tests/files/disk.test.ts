@@ -4,15 +4,8 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync,
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import {
-  filesBelow,
-  largestFile,
-  libraryRoot,
-  readInside,
-  readNamed,
-  refusePath,
-  replaceFile,
-} from "../../server/files/disk.ts";
+import { filesBelow, libraryRoot, readInside, readNamed, replaceFile } from "../../server/files/disk.ts";
+import { largestFile, refusePath } from "../../server/files/paths.ts";
 
 let folder = "";
 beforeAll(() => {

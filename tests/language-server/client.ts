@@ -1,6 +1,12 @@
-/** A small client of the language server protocol over real stdio: frames messages, matches answers, keeps what was pushed. */
+/**
+ * A small client of the language server protocol: matches answers, keeps what was pushed, reads files for a server that asks. It
+ * speaks to the bundled server over real stdio, or to the browser's bundle as to a worker.
+ */
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { readFileMethod } from "../../server/language-server/own-requests.ts";
+import { WorkerServer } from "./worker-server.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
@@ -12,19 +18,40 @@ interface Message {
   readonly error?: { readonly code: number; readonly message: string };
 }
 
+/** Where the messages go and come from. */
+export interface Server {
+  readonly exited: Promise<number | null>;
+  send(message: object): void;
+  raw(bytes: string): void;
+  kill(): void;
+}
+
+type StartServer = (take: (message: object) => void) => Server;
+
+const startOnStdio: StartServer = (take) => new StdioServer(["dist/isthmus.js", "serve", "--stdio"], take);
+let startDefault = startOnStdio;
+
+/** From now on every client that names no program speaks to the browser's bundle. */
+export function speakToWorker(): void {
+  startDefault = (take) => new WorkerServer(take);
+}
+
+export function speaksToWorker(): boolean {
+  return startDefault !== startOnStdio;
+}
+
 export class ProtocolClient {
   readonly pushed: Message[] = [];
   readonly exited: Promise<number | null>;
-  readonly #server: ChildProcessWithoutNullStreams;
+  readonly #server: Server;
   readonly #waiting = new Map<number | string, (message: Message) => void>();
-  #received = Buffer.alloc(0);
   #next = 1;
 
   /** Starts the bundled server; `npm test` has made the bundle. */
-  constructor(words: readonly string[] = ["dist/isthmus.js", "serve", "--stdio"]) {
-    this.#server = spawn(process.execPath, [...words], { cwd: root, stdio: "pipe" });
-    this.#server.stdout.on("data", (chunk: Buffer) => this.#take(chunk));
-    this.exited = new Promise((resolve) => this.#server.on("exit", resolve));
+  constructor(words?: readonly string[]) {
+    const take = (message: object): void => this.#handle(message as Message);
+    this.#server = words === undefined ? startDefault(take) : new StdioServer(words, take);
+    this.exited = this.#server.exited;
   }
 
   /** The answer's result; rejects with the server's own error message. */
@@ -36,16 +63,16 @@ export class ProtocolClient {
         else reject(new Error(`${error.code} ${error.message}`));
       });
     });
-    this.#send({ jsonrpc: "2.0", id, method, params });
+    this.#server.send({ jsonrpc: "2.0", id, method, params });
     return answer;
   }
 
   notify(method: string, params: unknown): void {
-    this.#send({ jsonrpc: "2.0", method, params });
+    this.#server.send({ jsonrpc: "2.0", method, params });
   }
 
   raw(bytes: string): void {
-    this.#server.stdin.write(bytes);
+    this.#server.raw(bytes);
   }
 
   async initialize(capabilities: object, folder?: string): Promise<{ readonly capabilities: Record<string, unknown> }> {
@@ -55,6 +82,7 @@ export class ProtocolClient {
       rootUri: folder ?? null,
       workspaceFolders,
       capabilities,
+      initializationOptions: { [readFileMethod]: true },
     });
     this.notify("initialized", {});
     return result;
@@ -71,13 +99,57 @@ export class ProtocolClient {
   }
 
   kill(): void {
-    this.#server.kill("SIGKILL");
+    this.#server.kill();
   }
 
-  #send(message: object): void {
+  #handle(message: Message): void {
+    const { id, method } = message;
+    if (method === undefined && id !== undefined) {
+      this.#waiting.get(id)?.(message);
+      this.#waiting.delete(id);
+      return;
+    }
+    this.pushed.push(message);
+    if (id !== undefined) this.#server.send({ jsonrpc: "2.0", id, result: answerTo(message) });
+  }
+}
+
+/** As an editor's file system answers; nothing else that a server asks needs an answer. */
+function answerTo({ method, params }: Message): unknown {
+  if (method !== readFileMethod) return null;
+  try {
+    return { text: readFileSync(fileURLToPath((params as { uri: string }).uri), "utf8") };
+  } catch {
+    return { kind: "missing", because: "there is no such file" };
+  }
+}
+
+/** A process, with its messages framed on its standard input and output. */
+class StdioServer implements Server {
+  readonly exited: Promise<number | null>;
+  readonly #process: ChildProcessWithoutNullStreams;
+  readonly #handle: (message: object) => void;
+  #received = Buffer.alloc(0);
+
+  constructor(words: readonly string[], take: (message: object) => void) {
+    this.#handle = take;
+    this.#process = spawn(process.execPath, [...words], { cwd: root, stdio: "pipe" });
+    this.#process.stdout.on("data", (chunk: Buffer) => this.#take(chunk));
+    this.exited = new Promise((resolve) => this.#process.on("exit", resolve));
+  }
+
+  raw(bytes: string): void {
+    this.#process.stdin.write(bytes);
+  }
+
+  kill(): void {
+    this.#process.kill("SIGKILL");
+  }
+
+  send(message: object): void {
     const body = Buffer.from(JSON.stringify(message), "utf8");
-    this.#server.stdin.write(`Content-Length: ${body.length}\r\n\r\n`);
-    this.#server.stdin.write(body);
+    this.#process.stdin.write(`Content-Length: ${body.length}\r\n\r\n`);
+    this.#process.stdin.write(body);
   }
 
   #take(chunk: Buffer): void {
@@ -89,18 +161,7 @@ export class ProtocolClient {
       if (this.#received.length < end + 4 + length) return;
       const body = this.#received.subarray(end + 4, end + 4 + length).toString("utf8");
       this.#received = this.#received.subarray(end + 4 + length);
-      this.#handle(JSON.parse(body) as Message);
+      this.#handle(JSON.parse(body) as object);
     }
-  }
-
-  #handle(message: Message): void {
-    const { id, method } = message;
-    if (method === undefined && id !== undefined) {
-      this.#waiting.get(id)?.(message);
-      this.#waiting.delete(id);
-      return;
-    }
-    this.pushed.push(message);
-    if (id !== undefined) this.#send({ jsonrpc: "2.0", id, result: null });
   }
 }

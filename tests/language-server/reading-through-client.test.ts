@@ -1,0 +1,94 @@
+/** Imports read through the client: asked for once, pending until they come, asked for again when they change. */
+import { describe, expect, test } from "vitest";
+import type { FileAnswer, FileQuestion } from "../../server/language-server/own-requests.ts";
+import { filesThroughClient } from "../../server/language-server/reading-through-client.ts";
+import type { Session } from "../../server/language-server/server.ts";
+
+const from = "memfs:/library/plans/a.isthmus";
+const path = "../catalogue/b.isthmus";
+const uri = "memfs:/library/catalogue/b.isthmus";
+
+interface Asked extends FileQuestion {
+  readonly answer: (answer: FileAnswer) => void;
+  readonly fail: () => void;
+}
+
+function session(clientReads = true): {
+  readonly files: ReturnType<typeof filesThroughClient>;
+  readonly asked: Asked[];
+  readonly arrivals: () => number;
+} {
+  const asked: Asked[] = [];
+  let arrivals = 0;
+  const connection = {
+    sendRequest: (_method: string, { uri: of }: FileQuestion) =>
+      new Promise<FileAnswer>((answer, reject) => {
+        asked.push({ uri: of, answer, fail: () => reject(new Error("gone")) });
+      }),
+  } as unknown as Session["connection"];
+  const files = filesThroughClient({
+    connection,
+    folders: () => ["memfs:/library"],
+    clientReads: () => clientReads,
+    arrived: () => {
+      arrivals += 1;
+    },
+  });
+  return { files, asked, arrivals: () => arrivals };
+}
+
+const settled = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+describe("a file read through the client", () => {
+  test("is pending until it comes, and asked for once", async () => {
+    const { files, asked, arrivals } = session();
+    const first = files.read(from, path);
+    expect(first.kind).toBe("pending");
+    expect(files.read(from, path).kind).toBe("pending");
+    expect(asked.map((each) => each.uri)).toEqual([uri]);
+    asked[0]?.answer({ text: "isthmus 1\n" });
+    if (first.kind === "pending") await first.arrives;
+    expect(files.read(from, path)).toEqual({ kind: "read", file: uri, text: "isthmus 1\n" });
+    expect(arrivals()).toBe(1);
+  });
+
+  test.each([
+    ["what the client says", { kind: "not-text", because: "it is not UTF-8 text" }],
+    ["a text that is too large", { text: "#".repeat(4 * 1024 * 1024 + 1) }],
+  ] as const)("is not read for %s", async (_why, answer) => {
+    const { files, asked } = session();
+    files.read(from, path);
+    asked[0]?.answer(answer);
+    await settled();
+    expect(["not-text", "not-a-file"]).toContain(files.read(from, path).kind);
+  });
+
+  test("is missing when the client does not answer", async () => {
+    const { files, asked } = session();
+    files.read(from, path);
+    asked[0]?.fail();
+    await settled();
+    expect(files.read(from, path)).toMatchObject({ kind: "missing" });
+  });
+
+  test("is asked for again when it changed, also while an answer is under way, and stays as it was until then", async () => {
+    const { files, asked, arrivals } = session();
+    files.read(from, path);
+    files.changed?.([uri, "memfs:/library/never-read.isthmus"]);
+    asked[0]?.answer({ text: "old" });
+    await settled();
+    expect(asked.map((each) => each.uri)).toEqual([uri, uri]);
+    expect(files.read(from, path)).toMatchObject({ text: "old" });
+    asked[1]?.answer({ text: "new" });
+    await settled();
+    expect(files.read(from, path)).toMatchObject({ text: "new" });
+    expect(arrivals()).toBe(2);
+  });
+
+  test("is not asked for when it lies outside or the client reads none", () => {
+    const { files, asked } = session();
+    expect(files.read(from, "../../b.isthmus").kind).toBe("outside");
+    expect(session(false).files.read(from, path)).toMatchObject({ kind: "missing" });
+    expect(asked).toEqual([]);
+  });
+});
