@@ -5,7 +5,7 @@
 import { spawnSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { dirname, join } from "node:path";
+import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import manifest from "../package.json" with { type: "json" };
 import { noticesOf } from "./package-notices.ts";
@@ -57,7 +57,7 @@ const fixedTime = "1767225600";
 
 try {
   stage();
-  pack(process.argv.slice(2).find((each) => !each.startsWith("--")) ?? `${root}dist/isthmus.vsix`);
+  pack(resolve(process.argv.slice(2).find((each) => !each.startsWith("--")) ?? `${root}dist/isthmus.vsix`));
 } finally {
   rmSync(staged, { recursive: true });
 }

@@ -9,7 +9,7 @@ import { fileURLToPath } from "node:url";
 import { startWorkbench } from "./code-server.ts";
 import { type Editor, openBrowser, openEditor } from "./editor.ts";
 import { inNeovim, nameInNeovim } from "./neovim.ts";
-import { type Scenario, scenarios } from "./scenarios.ts";
+import { type Scenario, scenarios, type WorkbenchKind } from "./scenarios.ts";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const pictures = `${root}tests/editor/screenshots`;
@@ -27,9 +27,9 @@ rmSync(pictures, { recursive: true, force: true });
 mkdirSync(pictures, { recursive: true });
 let passed = 0;
 try {
-  for (const restricted of [false, true]) {
-    const some = chosen.filter((scenario) => (scenario.restricted ?? false) === restricted);
-    if (some.length > 0) passed += await drive(some, restricted);
+  for (const kind of ["trusted", "restricted", "browser"] as const) {
+    const some = chosen.filter((scenario) => (scenario.workbench ?? "trusted") === kind);
+    if (some.length > 0) passed += await drive(some, kind);
   }
   if (isChosen(nameInNeovim)) passed += told(nameInNeovim, inNeovim(state));
 } finally {
@@ -52,12 +52,12 @@ function told(name: string, why: string | undefined): number {
 }
 
 /** Runs the scenarios one after another in one workbench; the number of those that held. */
-async function drive(some: readonly Scenario[], restricted: boolean): Promise<number> {
+async function drive(some: readonly Scenario[], kind: WorkbenchKind): Promise<number> {
   const workbench = await startWorkbench({
-    state: `${state}/${restricted ? "restricted" : "trusted"}`,
-    vsix: `${root}dist/isthmus.vsix`,
+    state: `${state}/${kind}`,
+    vsix: `${root}dist/isthmus${kind === "browser" ? ".browser-alone" : ""}.vsix`,
     graceSeconds: "1",
-    restricted,
+    restricted: kind === "restricted",
   });
   const browser = await openBrowser();
   let held = 0;

@@ -33,12 +33,15 @@ export interface Stage {
   readonly readmePicture: () => Promise<void>;
 }
 
+/** With folders that are trusted, that are not, or with the package that has no entry but the browser's. */
+export type WorkbenchKind = "trusted" | "restricted" | "browser";
+
 export interface Scenario {
   readonly name: string;
   /** Path in the samples. */
   readonly file: string;
-  /** Whether the folder is opened as one whose writer is not trusted. */
-  readonly restricted?: boolean;
+  /** "trusted" when not given. */
+  readonly workbench?: WorkbenchKind;
   /** Changes the file before it is opened. */
   readonly write?: (text: string) => string;
   readonly run: (stage: Stage) => Promise<void>;
@@ -267,7 +270,7 @@ export const scenarios: readonly Scenario[] = [
   {
     name: "in Restricted Mode a plan is checked all the same",
     file: mistakes,
-    restricted: true,
+    workbench: "restricted",
     run: async ({ page, name, text, picture }) => {
       await openFile(page, name);
       await page.locator(".statusbar-item").filter({ hasText: "Restricted Mode" }).waitFor();
@@ -289,6 +292,27 @@ export const scenarios: readonly Scenario[] = [
       );
       await eventually(() => problems(page), naming("missing"), "what is missing is not named");
       await picture("new-plan");
+    },
+  },
+  {
+    name: "without a server of its own beside it, a browser checks a plan in a worker, its catalogue read through the editor",
+    file: mistakes,
+    workbench: "browser",
+    run: async ({ page, name, text, state, folder, picture }) => {
+      await openFile(page, name);
+      await goTo(page, text, "ream 8.5 mm", 7);
+      await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
+      hold(!naming("file-missing")(await problems(page)), "the catalogue was not read");
+      await goTo(page, text, "ream 8.5 mm", 7);
+      await hover(page, tellsReckoning, "the hover tells no reckoning");
+      hold(serversUnder(state).length === 0, "a server process runs");
+      await picture("in-browser");
+      const catalogue = `${folder}/catalogue/tarnbeck.isthmus`;
+      writeFileSync(
+        catalogue,
+        readFileSync(catalogue, "utf8").replace(/^ {4}diameters .*$/m, "    diameters 8 mm, 9 mm"),
+      );
+      await eventually(() => problems(page), naming("nail-unlisted"), "a change of the catalogue is not seen");
     },
   },
 ];

@@ -24,6 +24,8 @@ export function diagnosticRequest(context: Context): void {
 /** Sends the findings of every open text; for clients that cannot pull. */
 export function pushDiagnostics(context: Context): void {
   for (const { uri, version } of context.documents.all()) {
+    // Pushed once its imports are there: their coming pushes everything.
+    if (context.workspace.imports(uri) !== undefined) continue;
     void context.connection.sendDiagnostics({ uri, version, diagnostics: diagnosticsOf(context, uri) });
   }
 }
