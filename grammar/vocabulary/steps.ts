@@ -66,7 +66,12 @@ const lockingSteps: readonly StatementRule[] = [
           "The side.",
         ),
       ),
-      clause("screw", "The screw that is used.", one("length", length, "The screw's length.")),
+      clause(
+        "screw",
+        "The screw that is used.",
+        optional("family", names("screws"), "The screw family, when the catalogue lists more than one."),
+        one("length", length, "The screw's length."),
+      ),
     ],
     times: "many",
     example: "block at 330 mm, side lateral, screw 36 mm",

@@ -14,7 +14,7 @@ import { limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
 import { unit } from "../quantity/units.ts";
 import type { Reckoning } from "../reckoning/reckoning.ts";
-import { type Analysis, analyse } from "./analyse.ts";
+import { analyse } from "./analyse.ts";
 import { basisText, limitMarkdown, limitValue } from "./limit-text.ts";
 import { code, plain, sections } from "./markdown.ts";
 import { unitMarkdown } from "./unit-text.ts";
@@ -151,14 +151,39 @@ function fenced(shown: Example, other: Example): string {
   return code("change" in other ? other.change.map(([from]) => from.trim()).join("\n") : "# as it stands");
 }
 
-let worked: Analysis | undefined;
+const dynamised = "    review at 2 weeks";
+const slotAtTop = "top 28 mm, runs medial-lateral, slot 6 mm";
+const slotAtTip = "tip 26 mm, runs medial-lateral";
 
+/** The example as it stands, then as it would be for what a nail without it does not have. */
+const workedExamples: readonly Example[] = [
+  { change: [] },
+  { change: [["    wire ball-tip\n", "    block at 250 mm, side medial, screw 40 mm\n    wire ball-tip\n"]] },
+  { change: [[dynamised, `    dynamise at 12 weeks, remove P1\n${dynamised}`]] },
+  {
+    change: [
+      [dynamised, `    dynamise at 12 weeks, remove D1\n${dynamised}`],
+      [slotAtTop, "top 28 mm, runs medial-lateral"],
+      [slotAtTip, "tip 26 mm, runs medial-lateral, slot 6 mm"],
+    ],
+  },
+];
+
+let worked: ReadonlyMap<string, Reckoning> | undefined;
+
+/** Every reckoning there is, from the first example that has it. */
 function workedExample(): ReadonlyMap<string, Reckoning> {
   if (worked === undefined) {
-    const { file, text, library } = exampleDocument({ change: [] });
-    worked = analyse(file, text, library);
+    const byId = new Map<string, Reckoning>();
+    for (const example of workedExamples) {
+      const { file, text, library } = exampleDocument(example);
+      for (const reckoning of analyse(file, text, library).reckonings?.list ?? []) {
+        if (!byId.has(reckoning.id)) byId.set(reckoning.id, reckoning);
+      }
+    }
+    worked = byId;
   }
-  return worked.reckonings?.byId ?? new Map();
+  return worked;
 }
 
 /** The reckonings of the worked example in their order: what the reference is made from. */

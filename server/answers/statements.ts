@@ -49,7 +49,14 @@ export function keyReckonings(analysis: Analysis, shaped: ShapedStatement): read
   const { reckonings } = analysis;
   if (reckonings === undefined || shaped.block === "fallback" || shaped.block === "achieved") return [];
   const name = headName(shaped);
-  return keyIds(shaped.block, shaped.statement.word.name, name).flatMap((id) => reckonings.byId.get(id) ?? []);
+  const { word, span } = shaped.statement;
+  if (word.name === "block") return reckonings.list.filter((each) => each.id.startsWith("block.") && isOf(each, span));
+  return keyIds(shaped.block, word.name, name).flatMap((id) => reckonings.byId.get(id) ?? []);
+}
+
+/** Whether a reckoning comes from the statement as a whole. */
+function isOf({ from }: Reckoning, { start, end }: Span): boolean {
+  return from.some(({ span }) => span.start === start && span.end === end);
 }
 
 function keyIds(block: string, word: string, name: string | undefined): readonly string[] {

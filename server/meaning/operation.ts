@@ -144,11 +144,13 @@ function nailOf(reader: Reader, line: ShapedStatement, places: Places): NailStep
 }
 
 function blockOf(reader: Reader, line: ShapedStatement, places: Places): BlockStep {
+  const screw = clauseOf(line, "screw");
   return {
     kind: "block",
     level: typed(reader, line, "level", "level of blocking screw"),
     side: saidOfClause(reader, line, "side"),
-    screw: typedClause(reader, line, "screw", "blocking screw"),
+    family: said(reader, screw, "family"),
+    screw: typed(reader, screw, "length", "blocking screw"),
     ...places,
   };
 }

@@ -246,6 +246,7 @@ export interface BlockStep extends StepBase {
   readonly kind: "block";
   readonly level: Typed | undefined;
   readonly side: Said | undefined;
+  readonly family: Said | undefined;
   readonly screw: Typed | undefined;
 }
 export interface LockStep extends StepBase {

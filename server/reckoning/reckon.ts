@@ -5,6 +5,7 @@
 import type { Plan } from "../meaning/plan.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import { reckonAlignment } from "./alignment.ts";
+import { reckonBlocking } from "./blocking.ts";
 import { reckonBoneRemoved } from "./bone-removed.ts";
 import { reckonCanal } from "./canal.ts";
 import { reckonCompartment } from "./compartment.ts";
@@ -42,6 +43,7 @@ const subjects: readonly Subject[] = [
   reckonTip,
   reckonReaming,
   reckonBoneRemoved,
+  reckonBlocking,
   reckonCortex,
   reckonFit,
   reckonHoles,
@@ -71,6 +73,7 @@ const listed: readonly string[] = [
   "overinsertion",
   "ream",
   "fit",
+  "block",
   "hole",
   "screw",
   "compression",

@@ -129,7 +129,7 @@ export function familyFor(plan: Plan, { hole, family }: LockStep): ScrewFamily |
 }
 
 /** A family that names nail diameters goes with those alone. */
-function goesWith({ withDiameters }: ScrewFamily, plan: Plan): boolean {
+export function goesWith({ withDiameters }: ScrewFamily, plan: Plan): boolean {
   const diameter = nailDiameterOf(plan);
   if (withDiameters === undefined || !isKnown(diameter)) {
     return true;

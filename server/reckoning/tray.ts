@@ -2,10 +2,11 @@
  * What has to lie on the tray for the plan: the sizes planned, and for nail and screws one size either side. A list to count, made
  * from the steps and the catalogue; fallbacks bring their own with the plan they are laid over.
  */
-import type { LockStep, Place, Plan } from "../meaning/plan.ts";
+import type { Place, Plan, ScrewFamily, Typed } from "../meaning/plan.ts";
 import { compare } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
+import { blockingFamily } from "./blocking.ts";
 import {
   ascending,
   isUnknown,
@@ -107,27 +108,49 @@ function nails(plan: Plan): readonly TrayLine[] {
   ];
 }
 
+interface WantedScrew {
+  readonly family: ScrewFamily | Unknown;
+  /** What it is called where its family is not known. */
+  readonly called: string;
+  readonly screw: Typed | undefined;
+  readonly place: Place;
+}
+
+/** The screws of the holes, then those that stand beside the nail. */
+function wantedScrews(plan: Plan): readonly WantedScrew[] {
+  const locking = locksOf(plan).map((lock) => ({ ...lock, kind: "locking", listed: familyFor(plan, lock) }));
+  const blocking = stepsOf(plan, "block").map((block) => ({
+    ...block,
+    kind: "blocking",
+    listed: blockingFamily(plan, block),
+  }));
+  return [...locking, ...blocking].map(({ family, kind, listed, screw, place }) => ({
+    family: listed,
+    called: family?.text ?? kind,
+    screw,
+    place,
+  }));
+}
+
 /** One of each drill the screws need. */
 function drills(plan: Plan): readonly TrayLine[] {
   const needed = new Map<string, Place>();
-  for (const lock of locksOf(plan)) {
-    const family = familyFor(plan, lock);
+  for (const { family, place } of wantedScrews(plan)) {
     const drill = "because" in family ? undefined : family.drill?.quantity;
     const words = drill === undefined ? "of unknown size" : size(drill);
-    needed.set(words, needed.get(words) ?? lock.place);
+    needed.set(words, needed.get(words) ?? place);
   }
   return [...needed].map(([words, place]) => ({ what: "drill", sizes: words, pieces: 1, from: [place] }));
 }
 
-/** The screws of each family, smallest first; a length that several holes need is there for each of them. */
+/** The screws of each family, smallest first; a length that several need is there for each of them. */
 function screws(plan: Plan): readonly TrayLine[] {
   const families = new Map<string, { readonly lengths: Quantity[]; readonly from: Place[] }>();
-  for (const lock of locksOf(plan)) {
-    const family = familyFor(plan, lock);
-    const name = "because" in family ? (lock.family?.text ?? "locking") : family.name.text;
+  for (const wanted of wantedScrews(plan)) {
+    const name = "because" in wanted.family ? wanted.called : wanted.family.name.text;
     const group = families.get(name) ?? { lengths: [], from: [] };
-    group.lengths.push(...lengthsFor(plan, lock));
-    group.from.push(lock.place);
+    group.lengths.push(...lengthsFor(wanted));
+    group.from.push(wanted.place);
     families.set(name, group);
   }
   return [...families].map(([name, { lengths, from }]) => ({
@@ -138,10 +161,9 @@ function screws(plan: Plan): readonly TrayLine[] {
   }));
 }
 
-function lengthsFor(plan: Plan, lock: LockStep): readonly Quantity[] {
-  const family = familyFor(plan, lock);
+function lengthsFor({ family, screw }: WantedScrew): readonly Quantity[] {
   const listed = "because" in family ? undefined : ascending(family.lengths, "length", family.name.text);
-  return withNeighbours(typedOperand("screw", "mm", lock.screw, "the length is not given").quantity, listed);
+  return withNeighbours(typedOperand("screw", "mm", screw, "the length is not given").quantity, listed);
 }
 
 function device(plan: Plan): readonly TrayLine[] {

@@ -1,5 +1,6 @@
-/** The side a blocking screw stands on, and how early a nail is dynamised, against the series they rest on. */
+/** The side a blocking screw stands on, how far from the canal's axis, and how early a nail is dynamised, against the series they rest on. */
 import { describe, expect, test } from "vitest";
+import { printValue } from "../../server/quantity/print.ts";
 import { changed, findingsOf, outcomeOf } from "../findings/judged.ts";
 
 const injury = "coronal 9 deg varus, sagittal 6 deg procurvatum";
@@ -8,6 +9,20 @@ const wire = "    wire ball-tip\n";
 function blocked(deformity: string, side: string) {
   return changed([injury, deformity], [wire, `${wire}    block at 220 mm, side ${side}, screw 40 mm\n`]);
 }
+
+// line: PB-1: half the sum of two diameters that touch (computed); last reamer head, or the nail where the canal is not reamed
+describe("PB-1: the offset of a blocking screw", () => {
+  const block = `${wire}    block at 220 mm, side medial\n`;
+  const reamed = "    ream 8.5 mm to 11 mm by 0.5 mm\n    nail";
+  test.each([
+    ["last head 11 mm, screw 4 mm", reamed, "4 mm"],
+    ["nail 10 mm, screw 5 mm", "    unreamed\n    nail", "5 mm"],
+  ])("%s: 7.5 mm", (_what, reaming, thread) => {
+    const analysis = changed([wire, block], [reamed, reaming], ["thread 4.6 mm", `thread ${thread}`]);
+    const answer = analysis.reckonings?.byId.get("block.1.offset")?.answer;
+    expect(answer?.kind === "known" && printValue(answer, "mm")).toBe("7.5 mm");
+  });
+});
 
 // line: PB-2: Krettek et al. 1999, J Bone Joint Surg Br 81-B (printed): on the concave side; common practice, no single source
 describe("PB-2: the concave side of an angulation", () => {

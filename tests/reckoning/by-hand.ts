@@ -25,6 +25,8 @@ export function byHand(n: Numbers): ByHand {
   levels(n, ground, out);
   ends(n, ground, out);
   reaming(n, out, ground.isthmus?.size);
+  // Where two circles touch, their centres are both radii apart.
+  if (n.blocks === true) out.set("block.1.offset", (n.heads?.at(-1) ?? n.diameter) / 2 + n.thread / 2);
   filling(n, ground, out);
   holes(n, ground, out);
   screws(n, out);

@@ -182,7 +182,7 @@ export function planFrom(numbers: Numbers, reads: Reads = readOnce): Plan {
     screwFamilies: [
       {
         name: typist.say("peg"),
-        thread: typist.read(of(4.6), "mm", "thread"),
+        thread: typist.read(of(numbers.thread), "mm", "thread"),
         core: typist.read(of(numbers.core), "mm", "core"),
         drill: typist.read(of(3.8), "mm", "drill"),
         lengths: typist.sizes(numbers.screwLengths),
@@ -242,7 +242,9 @@ function stepsFrom(typist: Typist, numbers: Numbers): readonly Step[] {
     ...step(),
   });
   const compression = turns === undefined ? compress && typist.read(compress, "mm", "compression") : undefined;
+  const block = { level: typist.read(of(250), "mm", "level"), side: typist.say("medial"), family: undefined };
   return [
+    ...(numbers.blocks === true ? [{ kind: "block" as const, ...block, screw: undefined, ...step() }] : []),
     heads === undefined ? { kind: "unreamed", ...step() } : { kind: "ream", heads: typist.sizes(heads), ...step() },
     {
       kind: "nail",

@@ -115,6 +115,8 @@ const rest = fc.record({
   modulus: between(100, 200),
   bore: between(3, 6),
   core: between(3, 5),
+  thread: between(3.5, 6.5),
+  blocks: fc.boolean(),
   material: fc.constantFrom("titanium-alloy", "steel"),
   weight: maybe(reading(45, 120, 2)),
   load: fc.option(reading(10, 40, 2), { nil: undefined, freq: 2 }),

@@ -31,6 +31,7 @@ export function expectSameValues(plans: number, unbiased: boolean): void {
   expect(met.get("gap.motion.most known")).toBeGreaterThan(plans / 100);
   expect(met.get("ream.removed known")).toBeGreaterThan(plans / 10);
   expect(met.get("ream.cortexLeft known")).toBeGreaterThan(plans / 10);
+  expect(met.get("block.1.offset known")).toBeGreaterThan(plans / 10);
   expect(met.get("segment word")).toBeGreaterThan(plans / 10);
 }
 

@@ -51,6 +51,8 @@ export interface Numbers {
   readonly canals: readonly SizeNumbers[];
   readonly bones: readonly SizeNumbers[];
   readonly heads?: readonly number[];
+  /** A blocking screw of the one listed family. */
+  readonly blocks?: boolean;
   readonly diameter: number;
   readonly length: number;
   readonly sunk: Reading;
@@ -67,6 +69,7 @@ export interface Numbers {
   readonly modulus: number;
   readonly bore: number;
   readonly core: number;
+  readonly thread: number;
   readonly material: string;
   readonly weight?: Reading;
   readonly load?: Reading;
@@ -133,6 +136,7 @@ export const worked: Numbers = {
   modulus: 110,
   bore: 5,
   core: 3.9,
+  thread: 4.6,
   material: "titanium-alloy",
   weight: of(78),
   load: of(20),
