@@ -158,6 +158,7 @@ const slotAtTip = "tip 26 mm, runs medial-lateral";
 /** The example as it stands, then as it would be for what a nail without it does not have. */
 const workedExamples: readonly Example[] = [
   { change: [] },
+  { change: [["    landmark plafond", "    landmark knee-joint -2 mm\n    landmark plafond"]] },
   { change: [["    wire ball-tip\n", "    block at 250 mm, side medial, screw 40 mm\n    wire ball-tip\n"]] },
   { change: [[dynamised, `    dynamise at 12 weeks, remove P1\n${dynamised}`]] },
   {

@@ -46,6 +46,7 @@ import { rule as missing } from "./missing.ts";
 import { rule as nailDeep } from "./nail-deep.ts";
 import { rule as nailLengthEstimate } from "./nail-length-estimate.ts";
 import { rule as nailLong } from "./nail-long.ts";
+import { rule as nailNearJoint } from "./nail-near-joint.ts";
 import { rule as nailProud } from "./nail-proud.ts";
 import { rule as nailShort } from "./nail-short.ts";
 import { rule as nailUnfit } from "./nail-unfit.ts";
@@ -145,6 +146,7 @@ export const rules: readonly Rule[] = [
   nailDeep,
   nailLengthEstimate,
   nailLong,
+  nailNearJoint,
   nailProud,
   nailShort,
   nailUnfit,

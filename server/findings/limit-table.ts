@@ -19,6 +19,11 @@ export interface LimitEntry {
   readonly remark?: string;
 }
 
+/** Of the limit `top-below-joint` and of the rule that uses it. */
+export const nearJointSource: Basis = {
+  mark: "printed",
+  text: "Coll Antropol 2011: no pain in front of the knee more than 6.0 mm below the plateau",
+};
 const habit: Basis = { mark: "common practice", text: "common practice, no single source" };
 
 function habitAlso(text: string): Basis {
@@ -260,6 +265,15 @@ export const limitTable = [
     most: 15,
     unit: "mm",
     basis: habitAlso("never proud"),
+  },
+  {
+    name: "top-below-joint",
+    title: "driving end of a tibial nail below the knee joint",
+    least: 6,
+    unit: "mm",
+    basis: nearJointSource,
+    population: "tibiae; a single series",
+    remark: "A distance equal to the limit is found too.",
   },
 ] as const satisfies readonly LimitEntry[];
 

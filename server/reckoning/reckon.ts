@@ -22,6 +22,7 @@ import { reckonLength } from "./length.ts";
 import { reckonLevels } from "./levels.ts";
 import { reckonMagnification } from "./magnification.ts";
 import { reckonMechanics } from "./mechanics.ts";
+import { reckonNearJoint } from "./near-joint.ts";
 import { reckonReaming } from "./reaming.ts";
 import type { Reckoning, Reckonings } from "./reckoning.ts";
 import { reckonScrews } from "./screws.ts";
@@ -40,6 +41,7 @@ const subjects: readonly Subject[] = [
   reckonCompression,
   reckonDynamisation,
   reckonDrivingEnd,
+  reckonNearJoint,
   reckonTip,
   reckonReaming,
   reckonBoneRemoved,
@@ -68,6 +70,7 @@ const listed: readonly string[] = [
   "nail.tip",
   "nail.topAfter",
   "nail.topDynamised",
+  "nail.toKneeJoint",
   "nail.tipDynamised",
   "cap",
   "overinsertion",

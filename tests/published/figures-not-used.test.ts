@@ -32,6 +32,30 @@ describe("T3: 3 of 39", () => {
   });
 });
 
+// line: T4: angles of the distal tibia's joint: Keeler & Gordon 90 (88 to 95) and 80 (78 to 81) deg (printed), Paley 89 (86 to 92)
+// and 80 (78 to 82) deg (from memory): two sources differ
+describe("T4: a norm never stands without its source", () => {
+  test("no norm of a joint's angle is held at all", () => {
+    expect(naming(/\b[LA]DTA\b|Keeler|\b(88|86) (to|deg|°)/)).toEqual([]);
+    expect(limitTable.filter(({ name, title }) => /joint.*angle|angle.*joint/.test(`${name} ${title}`))).toEqual([]);
+  });
+
+  test("whatever is taken from a series names it", () => {
+    const printed = [...rules, ...limitTable].filter(({ basis }) => basis.mark === "printed");
+    expect(printed.length).toBeGreaterThan(20);
+    // A name or a journal with its year, or a standard's number.
+    expect(printed.map(({ basis }) => basis.text).filter((text) => !/\b(19|20)\d\d\b|\d{3}\.\d{3}/.test(text))).toEqual(
+      [],
+    );
+  });
+
+  test("whatever is not printed says what it rests on", () => {
+    const others = [...rules, ...limitTable].filter(({ basis }) => basis.mark !== "printed");
+    expect(others.filter(({ basis }) => !/practice|no published figure|choice|[a-z]{4}/.test(basis.text))).toEqual([]);
+    expect(others.length).toBeGreaterThan(20);
+  });
+});
+
 // line: T6: contact area of nail and bone, a tube of 42 mm: 48.6 % (printed); a plain annulus gives 36.5 % (computed)
 test("T6: a model that cannot be followed is no source of anything", () => {
   expect(reasons.length).toBeGreaterThan(150);

@@ -23,6 +23,18 @@ function found(slug: string, ...change: readonly Change[]): readonly string[] {
   return findingsOf(changed(...change), slug).map((each) => each.grade);
 }
 
+// line: PRM-1: Coll Antropol 2011: no pain in front of the knee more than 6.0 mm below the plateau (printed). The same series'
+// distance from the tuberosity, 2.6 mm, is not held: how far in front the nail's end lies is not part of a plan.
+describe("PRM-1: the driving end below the plateau", () => {
+  test.each([
+    ["6.0 mm", "8.5 mm", ["information"]],
+    ["6.1 mm", "8.6 mm", []],
+  ])("%s, sunk %s before 2.5 mm of compression", (_below, depth, grades) => {
+    const joint: Change = ["    landmark plafond", "    landmark knee-joint 0 mm\n    landmark plafond"];
+    expect(found("nail-near-joint", joint, sunk(depth))).toEqual(grades);
+  });
+});
+
 // line: RATIO-1: "size matters", J Orthop Trauma 2016: 0.80 to 0.99 (printed)
 describe("RATIO-1: nail over canal", () => {
   test.each([

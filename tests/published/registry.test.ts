@@ -31,10 +31,11 @@ const here = [
     "PB-1 to PB-4",
     "PLAY",
     "RATIO-1 and RATIO-2",
+    "PRM-1",
     "REAM-1 to REAM-5",
     "ROT-1",
   ],
-  ...["SCR-1 to SCR-4", "SEC-1", "STRAIN-1 to STRAIN-6", "T1 to T3", "T5 to T7", "TRAV-1", "UNIT"],
+  ...["SCR-1 to SCR-4", "SEC-1", "STRAIN-1 to STRAIN-6", "T1 to T7", "TRAV-1", "UNIT"],
 ];
 
 /** Groups that are not, because the tool says nothing they could be held against. */
@@ -45,10 +46,8 @@ const absent: ReadonlyMap<string, string> = new Map([
   ["ENT-3", "where the tip lies across the plafond is not part of a plan"],
   ["HEAT-1", "temperatures are not part of a plan"],
   ["OPEN-1 to OPEN-3", "the grade is typed; wound size, arteries and the five categories are not part of a plan"],
-  ["PRM-1", "no rule takes the published distances of the driving end from plateau and tuberosity as its limit"],
   ["REM-1", "how patients fare after removal is said nowhere in the tool"],
   ["RUST-1", "healing scores are not part of a plan"],
-  ["T4", "joint orientation angles are not part of a plan, so that no norm of them is held"],
   ["WHO-1 and WHO-2", "the checklist is not part of a plan, and a plan holds no times of day"],
 ]);
 

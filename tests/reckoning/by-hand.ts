@@ -55,7 +55,7 @@ function levels(n: Numbers, { ap, lateral, scar, plafond, knee, edges, isthmus }
   out.set("canal.isthmusLevel", isthmus?.level ?? null);
 }
 
-function ends(n: Numbers, { scar, plafond }: Ground, out: Answers): void {
+function ends(n: Numbers, { scar, plafond, knee }: Ground, out: Answers): void {
   const top = n.sunk.value;
   const tip = n.sunk.value + n.length;
   // How far a nail stays off the joint where no scar is given is a figure of the tibia alone.
@@ -71,6 +71,7 @@ function ends(n: Numbers, { scar, plafond }: Ground, out: Answers): void {
   if (n.dynamise !== undefined) out.set("dynamisation.left", freed.left);
   const atTop = freed.end === "top" ? freed.left : 0;
   out.set("nail.topAfter", top - drawn);
+  if (n.bone === "tibia" && n.kneeJoint !== undefined) out.set("nail.toKneeJoint", top - drawn - knee);
   if (freed.end === "top") out.set("nail.topDynamised", atTop < 0 ? null : top - drawn - atTop);
   if (freed.end === "tip") out.set("nail.tipDynamised", tip + freed.left);
   out.set("overinsertion.needed", atTop < 0 ? null : drawn + atTop);

@@ -26,6 +26,7 @@ export function expectSameValues(plans: number, unbiased: boolean): void {
   expect(met.get("hole.H.path known")).toBeGreaterThan(plans / 10);
   expect(met.get("hole.H.path unknown")).toBeGreaterThan(plans / 100);
   expect(met.get("nail.topDynamised known")).toBeGreaterThan(plans / 100);
+  expect(met.get("nail.toKneeJoint known")).toBeGreaterThan(plans / 20);
   expect(met.get("nail.tipDynamised known")).toBeGreaterThan(plans / 100);
   expect(met.get("span.working known")).toBeGreaterThan(plans / 20);
   expect(met.get("gap.motion.most known")).toBeGreaterThan(plans / 100);

@@ -233,6 +233,40 @@ describe("the driving end", () => {
   });
 });
 
+describe("the knee joint", () => {
+  // 5.5 mm below the entry's surface once compression has drawn it back.
+  const joint = (level: string): Change => [
+    "    landmark plafond",
+    `    landmark knee-joint ${level}\n    landmark plafond`,
+  ];
+
+  checkTable("nail-near-joint", [
+    { what: "not given", change: [], is: "clear" },
+    { what: "6.5 mm", change: [joint("-1 mm")], is: "clear" },
+    {
+      what: "6 mm, the limit itself",
+      change: [joint("-0.5 mm")],
+      is: "information",
+      at: "8 mm",
+      says: "ends up 6 mm below the knee joint; at least 6 mm is wanted",
+    },
+    { what: "4.5 mm", change: [joint("1 mm")], is: "information", says: "4.5 mm below the knee joint" },
+    {
+      what: "6 mm ± 1 mm",
+      change: [joint("-0.5 mm ± 1 mm")],
+      is: "information",
+      says: / may .*\(probability 50 %\)\.$/,
+    },
+    {
+      what: "another bone",
+      change: [joint("1 mm"), ["bone tibia", "bone femur"]],
+      is: "clear",
+      besides: ["nail-unfit", "segment-disagrees"],
+    },
+    { what: "a level that cannot be read", change: [joint("1 deg")], is: "cannot tell", besides: ["unit-mismatch"] },
+  ]);
+});
+
 describe("the end cap", () => {
   checkTable("cap-proud", [
     { what: "0.5 mm below", change: [], is: "clear" },
