@@ -1,14 +1,19 @@
-/** Finds what stands at an offset of the tree: the innermost item of a statement's line. */
+/** Finds what stands at an offset of the tree: the items of a statement's line that hold it. */
 import type { Expression, Item, Statement, Tree } from "../../grammar/tree.ts";
 import { holds } from "./statements.ts";
 
 /** The innermost item that holds the offset; undefined between items. */
 export function itemAt(tree: Tree, offset: number): Item | undefined {
+  return itemsAt(tree, offset)[0];
+}
+
+/** The innermost item that holds the offset, then those around it; empty between items. */
+export function itemsAt(tree: Tree, offset: number): readonly Item[] {
   const statement = statementAt(tree.statements, offset);
   for (const { items } of statement?.phrases ?? []) {
-    for (const item of items) if (holds(item.span, offset)) return innermost(item, offset);
+    for (const item of items) if (holds(item.span, offset)) return around(item, offset);
   }
-  return undefined;
+  return [];
 }
 
 /** The innermost statement whose span holds the offset. */
@@ -20,9 +25,9 @@ function statementAt(statements: readonly Statement[], offset: number): Statemen
   return undefined;
 }
 
-function innermost(item: Item, offset: number): Item {
+function around(item: Item, offset: number): readonly Item[] {
   const inner = childrenOf(item).find((child) => holds(child.span, offset));
-  return inner === undefined ? item : innermost(inner, offset);
+  return inner === undefined ? [item] : [...around(inner, offset), item];
 }
 
 function childrenOf(item: Item): readonly Expression[] {

@@ -1,4 +1,5 @@
-/** Where a name, a hole, a view, a nail or an imported file is declared. */
+/** Where a name, a hole, a view, a nail or an imported file is declared, and where a protocol sets what the tool itself gives. */
+import { rules } from "../findings/all.ts";
 import type { Place } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
 import { holds } from "./statements.ts";
@@ -10,4 +11,19 @@ export function definitionAt(analysis: Analysis, offset: number): Place | undefi
   if (document?.kind !== "plan") return undefined;
   const imported = [...document.uses, ...document.follows].find(({ path }) => holds(path.place.span, offset))?.document;
   return imported?.title.place;
+}
+
+/** The one place that declares what stands at the offset, else the lines of the protocols that set its limits and its grade. */
+export function definitionsAt(analysis: Analysis, offset: number): readonly Place[] {
+  const declared = definitionAt(analysis, offset);
+  if (declared !== undefined) return [declared];
+  const { references, document } = analysis.meaning;
+  const use = references.uses.find(({ span }) => holds(span, offset));
+  if (use === undefined || document?.kind !== "plan" || use.kind !== "finding") return [];
+  const rule = rules.find(({ slug }) => slug === use.name);
+  const limits = rule?.kind === "plan" ? rule.limits : [];
+  return document.follows.flatMap(({ document: protocol }) => [
+    ...(protocol?.grades ?? []).filter(({ finding }) => finding.text === use.name).map(({ place }) => place),
+    ...(protocol?.limits ?? []).filter(({ name }) => limits.includes(name.text)).map(({ place }) => place),
+  ]);
 }

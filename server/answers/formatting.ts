@@ -10,7 +10,7 @@ export function formattingEdits(analysis: Analysis): readonly Edit[] | undefined
   return differences(linesOf(analysis.text), linesOf(text));
 }
 
-/** One edit for each run of changed lines; one for all of them where lines were added or taken away. */
+/** One edit for each run of changed lines. */
 function differences(old: readonly string[], next: readonly string[]): readonly Edit[] {
   const shorter = Math.min(old.length, next.length);
   let head = 0;
@@ -20,9 +20,50 @@ function differences(old: readonly string[], next: readonly string[]): readonly 
   const was = old.slice(head, old.length - tail);
   const is = next.slice(head, next.length - tail);
   const start = lengthOf(old.slice(0, head));
-  if (was.length !== is.length) return [{ span: { start, end: start + lengthOf(was) }, text: is.join("") }];
-  return lineByLine(start, was, is);
+  if (was.length === is.length) return lineByLine(start, was, is);
+  const edits: Edit[] = [];
+  let [from, to, at] = [0, 0, start];
+  for (const [old, now] of [...sameWords(was, is), [was.length, is.length] as const]) {
+    const gone = was.slice(from, old);
+    const end = at + lengthOf(gone);
+    const text = is.slice(to, now).join("");
+    if (gone.join("") !== text) edits.push({ span: { start: at, end }, text });
+    const [line, put] = [was[old] ?? "", is[now] ?? ""];
+    at = end + line.length;
+    if (line !== put) edits.push({ span: { start: end, end: at }, text: put });
+    [from, to] = [old + 1, now + 1];
+  }
+  return edits;
 }
+
+/** Pairs of lines that differ in blanks at most: the most there are, in the order of both; none in texts too long to compare so. */
+function sameWords(was: readonly string[], is: readonly string[]): readonly (readonly [number, number])[] {
+  if (was.length * is.length > mostPairs) return [];
+  const [left, right] = [was, is].map((lines) => lines.map((line) => line.replace(/\s+/g, ""))) as [string[], string[]];
+  const width = right.length + 1;
+  const best = new Uint16Array((left.length + 1) * width);
+  const reach = (row: number, column: number): number => best[row * width + column] ?? 0;
+  for (let row = left.length - 1; row >= 0; row -= 1) {
+    for (let column = right.length - 1; column >= 0; column -= 1) {
+      best[row * width + column] =
+        left[row] === right[column]
+          ? reach(row + 1, column + 1) + 1
+          : Math.max(reach(row + 1, column), reach(row, column + 1));
+    }
+  }
+  const pairs: [number, number][] = [];
+  for (let [row, column] = [0, 0]; row < left.length && column < right.length; ) {
+    if (left[row] === right[column]) {
+      pairs.push([row, column]);
+      row += 1;
+      column += 1;
+    } else if (reach(row + 1, column) >= reach(row, column + 1)) row += 1;
+    else column += 1;
+  }
+  return pairs;
+}
+
+const mostPairs = 4_000_000;
 
 function lineByLine(start: number, was: readonly string[], is: readonly string[]): readonly Edit[] {
   const edits: Edit[] = [];

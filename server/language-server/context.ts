@@ -3,6 +3,7 @@ import { type Connection, ErrorCodes, ResponseError } from "vscode-languageserve
 import type { Analysis } from "../answers/analyse.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 import type { Encoding } from "./positions.ts";
+import type { Settings } from "./settings.ts";
 import type { Workspace } from "./workspace.ts";
 
 export interface Client {
@@ -11,17 +12,37 @@ export interface Client {
   readonly pulls: boolean;
   readonly refreshes: boolean;
   readonly refreshesHints: boolean;
+  readonly refreshesLenses: boolean;
   readonly snippets: boolean;
   /** In hovers and in the text beside an offer. */
   readonly markdown: boolean;
   /** It reads files for a server that cannot. */
   readonly readsFiles: boolean;
+  /** Edits of several files can ask to be looked at. */
+  readonly annotates: boolean;
+  /** What is folded away can show a text of the server's. */
+  readonly foldsWithText: boolean;
+  /** Parts of a hint can lead somewhere, asked for one by one. */
+  readonly resolvesHintParts: boolean;
+  /** A coloured stretch may go over a line's end. */
+  readonly spansLines: boolean;
+  /** It opens a document and selects a stretch when the server asks. */
+  readonly showsDocuments: boolean;
+  /** It watches files on the server's word. */
+  readonly registersWatching: boolean;
+  /** It has settings, by folder, to be asked for. */
+  readonly configures: boolean;
+  /** It tells of changed settings on the server's word. */
+  readonly registersSettings: boolean;
 }
 
 export interface Context {
   readonly connection: Connection;
   readonly documents: Documents;
   readonly workspace: Workspace;
+  readonly settings: Settings;
+  /** URIs of the open folders. */
+  readonly folders: () => readonly string[];
   /** Known from `initialize` on. */
   client: Client;
   phase: "waiting" | "running" | "shut down";

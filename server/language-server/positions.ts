@@ -25,6 +25,12 @@ export function toRange(lines: Lines, span: Span, encoding: Encoding): Range {
   return { start: toProtocol(lines, span.start, encoding), end: toProtocol(lines, span.end, encoding) };
 }
 
+/** From the start of a range to its end, or empty at its start when they are the wrong way round. */
+export function toSpan(lines: Lines, { start, end }: Range, encoding: Encoding): Span {
+  const from = fromProtocol(lines, start, encoding);
+  return { start: from, end: Math.max(from, fromProtocol(lines, end, encoding)) };
+}
+
 function finite(value: number): number {
   return value > 0 ? Math.min(Math.floor(value), 2 ** 31) : 0;
 }

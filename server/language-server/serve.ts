@@ -8,7 +8,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
-import { isInside, libraryRoot, readInside } from "../files/disk.ts";
+import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
 import { type RunningServer, type Session, startServer } from "./server.ts";
 import { waitingForImports } from "./waiting.ts";
@@ -52,7 +52,18 @@ function filesFor(session: Session): Files {
     const found = readInside(root ?? libraryRoot(file), file, path);
     return found.kind === "read" ? { ...found, file: pathToFileURL(found.file).href } : found;
   };
-  return { ...elsewhere, read };
+  const folders = (): readonly string[] => session.folders().flatMap((folder) => pathOf(folder) ?? []);
+  return {
+    ...elsewhere,
+    read,
+    all: () => filesBelow(folders()).files.map((file) => pathToFileURL(file).href),
+    text: (uri) => {
+      const file = pathOf(uri);
+      if (file === undefined || !folders().some((folder) => isInside(folder, file))) return undefined;
+      const found = readNamed(file);
+      return found.kind === "read" ? found.text : undefined;
+    },
+  };
 }
 
 /** Undefined for what is no file of this machine: a text without a name, a virtual folder, another host. */

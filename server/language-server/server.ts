@@ -1,29 +1,43 @@
 /**
- * The wiring: what the server says it can do, the life of the open texts, and the list of requests. Every answer is made by the
+ * The wiring: the life of the open texts, and the list of requests. Every answer is made by the
  * engine; each request file only asks it and puts the answer into the protocol's shape.
  */
 import {
+  CodeLensRefreshRequest,
   type Connection,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
   ErrorCodes,
   type InitializeParams,
-  type InitializeResult,
-  MarkupKind,
   ResponseError,
-  TextDocumentSyncKind,
   type WorkspaceFolder,
 } from "vscode-languageserver";
-import { version } from "../answers/version.ts";
+import { capabilitiesFor, clientOf, nothingKnown, watchedFiles } from "./capabilities.ts";
 import type { Context } from "./context.ts";
 import { openDocuments } from "./documents.ts";
-import { readFileMethod } from "./own-requests.ts";
+import { callHierarchyRequest } from "./requests/call-hierarchy.ts";
 import { codeActionRequest } from "./requests/code-action.ts";
+import { codeLensRequest } from "./requests/code-lens.ts";
 import { completionRequest } from "./requests/completion.ts";
 import { definitionRequest } from "./requests/definition.ts";
 import { diagnosticRequest, pushDiagnostics } from "./requests/diagnostic.ts";
+import { documentHighlightRequest } from "./requests/document-highlight.ts";
+import { documentLinkRequest } from "./requests/document-link.ts";
 import { documentSymbolRequest } from "./requests/document-symbol.ts";
+import { foldingRangeRequest } from "./requests/folding-range.ts";
 import { formattingRequest } from "./requests/formatting.ts";
 import { hoverRequest } from "./requests/hover.ts";
 import { inlayHintRequest } from "./requests/inlay-hint.ts";
+import { linkedEditingRangeRequest } from "./requests/linked-editing-range.ts";
+import { referencesRequest } from "./requests/references.ts";
+import { renameRequest } from "./requests/rename.ts";
+import { selectionRangeRequest } from "./requests/selection-range.ts";
+import { semanticTokensRequest } from "./requests/semantic-tokens.ts";
+import { signatureHelpRequest } from "./requests/signature-help.ts";
+import { willRenameFilesRequest } from "./requests/will-rename-files.ts";
+import { workspaceDiagnosticRequest } from "./requests/workspace-diagnostic.ts";
+import { workspaceSymbolRequest } from "./requests/workspace-symbol.ts";
+import { section, settingsOver } from "./settings.ts";
 import { type Files, workspaceOver } from "./workspace.ts";
 
 const requests: readonly ((context: Context) => void)[] = [
@@ -35,6 +49,20 @@ const requests: readonly ((context: Context) => void)[] = [
   formattingRequest,
   hoverRequest,
   inlayHintRequest,
+  callHierarchyRequest,
+  codeLensRequest,
+  documentHighlightRequest,
+  documentLinkRequest,
+  foldingRangeRequest,
+  linkedEditingRangeRequest,
+  referencesRequest,
+  renameRequest,
+  selectionRangeRequest,
+  semanticTokensRequest,
+  signatureHelpRequest,
+  willRenameFilesRequest,
+  workspaceDiagnosticRequest,
+  workspaceSymbolRequest,
 ];
 
 /** What the reader of files may ask of the server it works for. */
@@ -67,16 +95,10 @@ export function startServer(connection: Connection, filesOf: (session: Session) 
   const context: Context = {
     connection,
     documents,
-    workspace: workspaceOver(documents, files.read),
-    client: {
-      encoding: "utf-16",
-      pulls: false,
-      refreshes: false,
-      refreshesHints: false,
-      snippets: false,
-      markdown: true,
-      readsFiles: false,
-    },
+    workspace: workspaceOver(documents, files, () => context.client.registersWatching),
+    folders: () => folders,
+    settings: settingsOver(connection, () => context.client.configures),
+    client: nothingKnown,
     phase: "waiting",
   };
 
@@ -85,9 +107,16 @@ export function startServer(connection: Connection, filesOf: (session: Session) 
     context.phase = "running";
     folders = workspaceFolders(parameters);
     context.client = clientOf(parameters);
-    return capabilities(context);
+    return capabilitiesFor(context.client);
   });
   connection.onInitialized(() => {
+    if (context.client.registersWatching) {
+      void connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: watchedFiles }],
+      });
+    }
+    if (context.client.registersSettings)
+      void connection.client.register(DidChangeConfigurationNotification.type, { section });
     connection.workspace.onDidChangeWorkspaceFolders?.(({ added, removed }) => {
       const gone = new Set(removed.map(({ uri }) => uri));
       folders = [...folders.filter((uri) => !gone.has(uri)), ...added.map(({ uri }) => uri)];
@@ -108,8 +137,13 @@ export function startServer(connection: Connection, filesOf: (session: Session) 
     if (!context.client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
-    files.changed?.(changes.map(({ uri }) => uri));
-    everythingChanged(context);
+    const uris = changes.map(({ uri }) => uri);
+    files.changed?.(uris);
+    everythingChanged(context, uris);
+  });
+  connection.onDidChangeConfiguration(() => {
+    context.settings.changed();
+    if (context.client.refreshesHints) void connection.languages.inlayHint.refresh();
   });
   connection.onShutdown(() => {
     context.phase = "shut down";
@@ -124,51 +158,15 @@ function textChanged(context: Context, uri: string): void {
   if (!context.client.pulls) pushDiagnostics(context);
 }
 
-function everythingChanged(context: Context): void {
-  context.workspace.filesChanged();
+function everythingChanged(context: Context, uris?: readonly string[]): void {
+  context.workspace.filesChanged(uris);
   if (!context.client.pulls) pushDiagnostics(context);
   else if (context.client.refreshes) void context.connection.languages.diagnostics.refresh();
   if (context.client.refreshesHints) void context.connection.languages.inlayHint.refresh();
+  if (context.client.refreshesLenses) void context.connection.sendRequest(CodeLensRefreshRequest.type);
 }
 
 function workspaceFolders(parameters: InitializeParams): string[] {
   const folders: readonly WorkspaceFolder[] = parameters.workspaceFolders ?? [];
   return folders.map(({ uri }) => uri);
-}
-
-function clientOf({
-  capabilities: { general, textDocument, workspace },
-  initializationOptions: options,
-}: InitializeParams): Context["client"] {
-  const encodings = general?.positionEncodings ?? ["utf-16"];
-  return {
-    encoding: encodings.includes("utf-16") || !encodings.includes("utf-8") ? "utf-16" : "utf-8",
-    pulls: textDocument?.diagnostic !== undefined,
-    refreshes: workspace?.diagnostics?.refreshSupport === true,
-    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
-    snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
-    markdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? true,
-    readsFiles: options?.[readFileMethod] === true,
-  };
-}
-
-function capabilities({ client }: Context): InitializeResult {
-  return {
-    serverInfo: { name: "isthmus", version },
-    capabilities: {
-      positionEncoding: client.encoding,
-      textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
-      ...(client.pulls
-        ? { diagnosticProvider: { identifier: "isthmus", interFileDependencies: true, workspaceDiagnostics: false } }
-        : {}),
-      hoverProvider: true,
-      completionProvider: { triggerCharacters: [" "] },
-      documentSymbolProvider: { label: "Isthmus" },
-      inlayHintProvider: true,
-      codeActionProvider: { codeActionKinds: ["quickfix", "refactor.rewrite"] },
-      documentFormattingProvider: true,
-      definitionProvider: true,
-      workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-    },
-  };
 }

@@ -3,6 +3,7 @@
  * open texts first, then from the reader that was handed in.
  */
 import { type Analysis, analyse, type ImportedText, libraryOver } from "../answers/analyse.ts";
+import { type Facts, factsOf } from "../answers/facts.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 
 /** Reads an import that is not open, by URI; confinement to the library's folder is the reader's. */
@@ -13,6 +14,10 @@ export interface Files {
   readonly read: ReadUri;
   /** To be called with the URIs the client says have changed. */
   readonly changed?: (uris: readonly string[]) => void;
+  /** URIs of every plan, catalogue and protocol in the open folders; absent where nothing can list them. */
+  readonly all?: () => readonly string[];
+  /** The text of any file in the open folders. */
+  readonly text?: (uri: string) => string | undefined;
 }
 
 /** An import that was asked for and is not there yet. */
@@ -28,12 +33,19 @@ export interface Workspace {
   imports(uri: string): Promise<void> | undefined;
   /** To be called when the text of `uri` changed; every analysis that read it is dropped. */
   changed(uri: string): void;
-  /** To be called when files changed outside the editor. */
-  filesChanged(): void;
+  /** To be called when files changed outside the editor: with their URIs, or without when it is not known which. */
+  filesChanged(uris?: readonly string[]): void;
+  /** URIs of the open texts and of every other file in the open folders. */
+  library(): readonly string[];
+  /** What is kept of an open text or of a file in the folders; undefined when it cannot be read or is out of step. */
+  facts(uri: string): Facts | undefined;
+  /** The text of an open document or of a file in the folders. */
+  text(uri: string): string | undefined;
 }
 
-export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
+export function workspaceOver(documents: Documents, { read, all, text }: Files, isWatched: () => boolean): Workspace {
   const analyses = new Map<string, Analysis>();
+  const kept = new Map<string, Facts>();
   let pending: Promise<void>[] = [];
   const library = libraryOver((from, path) => {
     const found = read(from, path);
@@ -59,6 +71,30 @@ export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
     analyses.set(uri, made);
     return made;
   };
+  const drop = (uris: readonly string[]): void => {
+    const changed = new Set(uris.map(plainUri));
+    const concerns = (file: string, { texts }: Pick<Facts, "texts">): boolean =>
+      [file, ...texts.keys()].some((each) => changed.has(plainUri(each)));
+    for (const [file, analysis] of analyses) if (concerns(file, analysis)) analyses.delete(file);
+    for (const [file, facts] of kept) {
+      // A file that was missing may be there now.
+      if (concerns(file, facts) || facts.paths.some(({ leads, line }) => leads === undefined && line !== "sources"))
+        kept.delete(file);
+    }
+  };
+  const textOf = (uri: string): string | undefined => openAs(documents, uri)?.text ?? text?.(uri);
+  // Where nobody tells of files that changed, what was kept is held against the files before it is believed.
+  const isStill = ({ texts, paths }: Facts): boolean =>
+    paths.every(({ leads, line }) => leads !== undefined || line === "sources") &&
+    [...texts].every(([file, was]) => textOf(file) === was);
+  const ofOpen = new WeakMap<Analysis, Facts>();
+  const factsOfOpen = ({ uri }: OpenDocument): Facts | undefined => {
+    const analysis = analysed(uri);
+    if (analysis === undefined || analysis instanceof Promise) return undefined;
+    const facts = ofOpen.get(analysis) ?? factsOf(analysis);
+    ofOpen.set(analysis, facts);
+    return facts;
+  };
   const imports = async (first: Promise<unknown>, uri: string): Promise<void> => {
     for (let waiting: unknown = first; waiting instanceof Promise; waiting = analysed(uri)) await waiting;
   };
@@ -71,13 +107,30 @@ export function workspaceOver(documents: Documents, read: ReadUri): Workspace {
       const made = analysed(uri);
       return made instanceof Promise ? imports(made, uri) : undefined;
     },
-    changed: (uri) => {
-      const changed = plainUri(uri);
-      for (const [file, { texts }] of analyses) {
-        if ([file, ...texts.keys()].some((each) => plainUri(each) === changed)) analyses.delete(file);
-      }
+    changed: (uri) => drop([uri]),
+    filesChanged: (uris) => {
+      analyses.clear();
+      if (uris === undefined) kept.clear();
+      else drop(uris);
     },
-    filesChanged: () => analyses.clear(),
+    library: () => {
+      const open = documents.all().map(({ uri }) => uri);
+      const plain = new Set(open.map(plainUri));
+      return [...open, ...(all?.() ?? []).filter((uri) => !plain.has(plainUri(uri)))];
+    },
+    facts: (uri) => {
+      const open = openAs(documents, uri);
+      if (open !== undefined) return factsOfOpen(open);
+      const known = kept.get(uri);
+      if (known !== undefined && (isWatched() || isStill(known))) return known;
+      const found = text?.(uri);
+      pending = [];
+      const made = found === undefined ? undefined : factsOf(analyse(uri, found, library));
+      if (made === undefined || pending.length > 0) return undefined;
+      kept.set(uri, made);
+      return made;
+    },
+    text: textOf,
   };
 }
 

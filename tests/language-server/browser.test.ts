@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { ProtocolClient, speakToWorker } from "./client.ts";
 
 speakToWorker();
+await import("./features.test.ts");
 await import("./protocol.test.ts");
 await import("./propose.test.ts");
 await import("./typed.test.ts");

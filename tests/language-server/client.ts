@@ -45,6 +45,7 @@ export class ProtocolClient {
   readonly exited: Promise<number | null>;
   readonly #server: Server;
   readonly #waiting = new Map<number | string, (message: Message) => void>();
+  readonly #answers = new Map<string, unknown>();
   #next = 1;
 
   /** Starts the bundled server; `npm test` has made the bundle. */
@@ -67,8 +68,20 @@ export class ProtocolClient {
     return answer;
   }
 
+  /** The same, with the word to leave it following at once. */
+  requestThenCancel<T>(method: string, params: unknown): Promise<T> {
+    const answer = this.request<T>(method, params);
+    this.notify("$/cancelRequest", { id: this.#next - 1 });
+    return answer;
+  }
+
   notify(method: string, params: unknown): void {
     this.#server.send({ jsonrpc: "2.0", method, params });
+  }
+
+  /** From now on a request of the server's is answered so. */
+  answer(method: string, result: unknown): void {
+    this.#answers.set(method, result);
   }
 
   raw(bytes: string): void {
@@ -110,7 +123,9 @@ export class ProtocolClient {
       return;
     }
     this.pushed.push(message);
-    if (id !== undefined) this.#server.send({ jsonrpc: "2.0", id, result: answerTo(message) });
+    if (id === undefined) return;
+    const result = this.#answers.has(method ?? "") ? this.#answers.get(method ?? "") : answerTo(message);
+    this.#server.send({ jsonrpc: "2.0", id, result });
   }
 }
 

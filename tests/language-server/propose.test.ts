@@ -63,7 +63,9 @@ describe("proposals", () => {
   test("are told among the kinds of code actions", async () => {
     client = new ProtocolClient();
     const { capabilities } = await client.initialize({}, samples);
-    expect(capabilities.codeActionProvider).toEqual({ codeActionKinds: ["quickfix", "refactor.rewrite"] });
+    expect(capabilities.codeActionProvider).toMatchObject({
+      codeActionKinds: expect.arrayContaining(["quickfix", "refactor.rewrite"]),
+    });
   });
 
   test.each(["nail tarnbeck", "ream 8.5 mm", "cap 5 mm"])("are offered at %s", async (words) => {
@@ -71,7 +73,7 @@ describe("proposals", () => {
     expect(proposals.map(({ title }) => title)[0]).toBe(
       "Propose from the measures: nail 12 mm × 315 mm → 10 mm × 330 mm (margin 13.7 mm ± 2.6 mm, fits with more than 99 %)",
     );
-    expect(proposals).toHaveLength(3);
+    expect(proposals.filter(({ title }) => title.startsWith("Propose"))).toHaveLength(3);
   });
 
   test("are not searched for elsewhere, unless a client asks for refactorings", async () => {

@@ -1,42 +1,84 @@
 /**
- * `textDocument/codeAction`: the fixes of the findings in a range, and proposals from the measures. A proposal is searched for only
- * where a client asks for refactorings, or the range touches a line that a proposal writes anew.
+ * `textDocument/codeAction`: the fixes of the findings in a range and a waiver for each, refactorings, proposals from the measures, and
+ * all fixes at once. A proposal is searched for only where a client asks for refactorings, or the range touches a line that a proposal
+ * writes anew.
  */
 import { type CodeAction, type CodeActionContext, CodeActionKind, type WorkspaceEdit } from "vscode-languageserver";
 import type { Edit } from "../../../grammar/problems.ts";
+import type { Span } from "../../../grammar/tree.ts";
+import { completedSteps } from "../../answers/complete-steps.ts";
+import { fixAllEdits } from "../../answers/fix-all.ts";
 import { fixesIn } from "../../answers/fixes.ts";
 import { proposedChanges, touchesProposed } from "../../answers/propose-edits.ts";
+import { type Refactoring, refactoringsIn } from "../../answers/refactorings.ts";
+import { waiversIn } from "../../answers/waive.ts";
 import { analysed, type Context } from "../context.ts";
 import type { OpenDocument } from "../documents.ts";
-import { fromProtocol, toRange } from "../positions.ts";
+import { toRange, toSpan } from "../positions.ts";
 import { protocolDiagnostic } from "./diagnostic.ts";
+
+/** A kind of its own, so that an editor can be told to run these fixes alone when it saves. */
+const fixAllKind = `${CodeActionKind.SourceFixAll}.isthmus`;
+
+type Here = NonNullable<ReturnType<typeof analysed>>;
 
 export function codeActionRequest(context: Context): void {
   context.connection.onCodeAction(({ textDocument, range, context: asked }): CodeAction[] | null => {
     const here = analysed(context, textDocument.uri);
     if (here === undefined) return null;
-    const { encoding } = context.client;
-    const { document, analysis } = here;
-    const { lines } = document;
-    const span = { start: fromProtocol(lines, range.start, encoding), end: fromProtocol(lines, range.end, encoding) };
-    const fixes = wants(asked, CodeActionKind.QuickFix) ? fixesIn(analysis, span) : [];
-    const isProposing =
-      wants(asked, CodeActionKind.RefactorRewrite) && (asked.only !== undefined || touchesProposed(analysis, span));
+    const span = toSpan(here.document.lines, range, context.client.encoding);
     return [
-      ...fixes.map(({ title, edits, finding, preferred }) => ({
-        title,
-        kind: CodeActionKind.QuickFix,
-        diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
-        isPreferred: preferred,
-        edit: workspaceEdit(context, document, edits),
-      })),
-      ...(isProposing ? proposedChanges(analysis) : []).map(({ title, edits }) => ({
-        title,
-        kind: CodeActionKind.RefactorRewrite,
-        edit: workspaceEdit(context, document, edits),
-      })),
+      ...(wants(asked, CodeActionKind.QuickFix) ? quickFixes(context, here, span) : []),
+      ...refactored(context, here, span, asked),
+      ...(asked.only !== undefined && wants(asked, fixAllKind) ? allFixes(context, here) : []),
     ];
   });
+}
+
+function quickFixes(context: Context, { document, analysis }: Here, span: Span): CodeAction[] {
+  const fixes = fixesIn(analysis, span).map(({ title, edits, finding, preferred }) => ({
+    title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
+    isPreferred: preferred,
+    edit: workspaceEdit(context, document, edits),
+  }));
+  const waivers = waiversIn(analysis, span).map(({ title, edits, finding }) => ({
+    title,
+    kind: CodeActionKind.QuickFix,
+    diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
+    edit: workspaceEdit(context, document, edits),
+  }));
+  return [...fixes, ...waivers];
+}
+
+const kinds: Readonly<Record<Refactoring["kind"], CodeActionKind>> = {
+  extract: CodeActionKind.RefactorExtract,
+  inline: CodeActionKind.RefactorInline,
+  rewrite: CodeActionKind.RefactorRewrite,
+};
+
+function refactored(context: Context, { document, analysis }: Here, span: Span, asked: CodeActionContext) {
+  const rewrites = wants(asked, CodeActionKind.RefactorRewrite);
+  const proposes = rewrites && (asked.only !== undefined || touchesProposed(analysis, span));
+  const rewritten = [
+    ...(proposes ? proposedChanges(analysis) : []),
+    ...(rewrites ? completedSteps(analysis, span) : []),
+  ].map((change) => ({ ...change, kind: "rewrite" as const }));
+  const found = [...rewritten, ...refactoringsIn(analysis, span, (kind) => wants(asked, kinds[kind]))];
+  return found.map(({ title, kind, edits }) => ({
+    title,
+    kind: kinds[kind],
+    edit: workspaceEdit(context, document, edits),
+  }));
+}
+
+/** Only when asked for by kind: what mends a whole text is no answer to a place in it. */
+function allFixes(context: Context, { document, analysis }: Here): CodeAction[] {
+  const edits = fixAllEdits(analysis);
+  if (edits.length === 0) return [];
+  const title = "Fix all that changes no number and no decision";
+  return [{ title, kind: fixAllKind, edit: workspaceEdit(context, document, edits) }];
 }
 
 /** A kind asked for stands for the kinds below it too; the empty one for all. */

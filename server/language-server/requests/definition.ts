@@ -1,17 +1,16 @@
 /** `textDocument/definition`. */
-import { definitionAt } from "../../answers/definition.ts";
-import { linesOf } from "../../answers/lines.ts";
+import { definitionsAt } from "../../answers/definition.ts";
 import { analysed, type Context } from "../context.ts";
-import { fromProtocol, toRange } from "../positions.ts";
+import { locator } from "../places.ts";
+import { fromProtocol } from "../positions.ts";
 
 export function definitionRequest(context: Context): void {
   context.connection.onDefinition(({ textDocument, position }) => {
     const here = analysed(context, textDocument.uri);
     if (here === undefined) return null;
     const { document, analysis } = here;
-    const place = definitionAt(analysis, fromProtocol(document.lines, position, context.client.encoding));
-    if (place === undefined) return null;
-    const lines = linesOf(analysis.texts.get(place.file) ?? "");
-    return { uri: place.file, range: toRange(lines, place.span, context.client.encoding) };
+    const places = definitionsAt(analysis, fromProtocol(document.lines, position, context.client.encoding));
+    const locations = places.map(locator(context, (file) => analysis.texts.get(file)));
+    return locations.length > 1 ? locations : (locations[0] ?? null);
   });
 }

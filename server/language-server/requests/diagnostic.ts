@@ -42,8 +42,8 @@ function diagnosticsOf(context: Context, uri: string): Diagnostic[] {
 
 export function protocolDiagnostic(
   context: Context,
-  document: OpenDocument,
-  analysis: Analysis,
+  document: Pick<OpenDocument, "lines">,
+  analysis: Pick<Analysis, "texts">,
   finding: Finding,
 ): Diagnostic {
   const { encoding } = context.client;

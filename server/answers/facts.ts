@@ -1,0 +1,58 @@
+/**
+ * What is kept of a file that is not looked at: its names, the files it reads, its findings. Answers over a whole library of plans
+ * are made from these, so that no tree and no plan has to stay in memory for them.
+ */
+import type { Finding } from "../findings/finding.ts";
+import type { Document, Place, Said } from "../meaning/plan.ts";
+import type { References } from "../meaning/references.ts";
+import type { Analysis } from "./analyse.ts";
+
+export interface Facts {
+  readonly file: string;
+  readonly text: string;
+  readonly kind: Document["kind"] | undefined;
+  readonly title: Said | undefined;
+  readonly references: References;
+  readonly paths: readonly PathUse[];
+  readonly findings: readonly Finding[];
+  /** As `Analysis.texts`: what these facts were made from. */
+  readonly texts: ReadonlyMap<string, string>;
+}
+
+/** A path written in a plan. */
+export interface PathUse {
+  readonly line: "use" | "follow" | "sources";
+  readonly path: string;
+  /** The text with its quotes. */
+  readonly place: Place;
+  /** Where the title of the file stands that was read for it; undefined when none was, or it is no document. */
+  readonly leads: Place | undefined;
+}
+
+export function factsOf({ file, text, texts, meaning, judgement }: Analysis): Facts {
+  const { document, references } = meaning;
+  return {
+    file,
+    text,
+    texts,
+    references,
+    kind: document?.kind,
+    title: document?.title,
+    paths: pathsIn(document),
+    findings: judgement.findings.filter(({ place }) => place.file === file),
+  };
+}
+
+/** The paths of a plan in the order of its lists; a catalogue and a protocol have none. */
+export function pathsIn(document: Document | undefined): readonly PathUse[] {
+  if (document?.kind !== "plan") return [];
+  const { uses, follows, sources } = document;
+  const written = (line: PathUse["line"], { text, place }: Said, leads: Place | undefined): PathUse => {
+    return { line, path: text, place, leads };
+  };
+  return [
+    ...uses.map(({ path, document: read }) => written("use", path, read?.title.place)),
+    ...follows.map(({ path, document: read }) => written("follow", path, read?.title.place)),
+    ...sources.map((path) => written("sources", path, undefined)),
+  ];
+}

@@ -1,0 +1,56 @@
+/** Places of a text that lead to a file: paths of imports and bibliographies, and citations in notes and texts. No file is looked for. */
+import { lex } from "../../grammar/tokens.ts";
+import type { Span } from "../../grammar/tree.ts";
+import type { Analysis } from "./analyse.ts";
+import { pathsIn } from "./facts.ts";
+
+export interface Link {
+  readonly span: Span;
+  /** As written in this text. */
+  readonly path: string;
+  /** The file that was read for it, where one was. */
+  readonly file: string | undefined;
+  /** For a citation the key, to be looked for in that bibliography. */
+  readonly key: string | undefined;
+}
+
+/** In the order of the text. A citation leads to each bibliography the plan names. */
+export function linksIn(analysis: Analysis): readonly Link[] {
+  const paths = pathsIn(analysis.meaning.document);
+  const files = paths.map(({ path, place, leads }): Link => {
+    return { span: insideQuotes(analysis.text, place.span), path, file: leads?.file, key: undefined };
+  });
+  const bibliographies = paths.filter(({ line }) => line === "sources");
+  const citations = bibliographies.flatMap(({ path }) =>
+    citationsIn(analysis.text).map(({ key, span }): Link => ({ span, path, file: undefined, key })),
+  );
+  return [...files, ...citations].sort((a, b) => a.span.start - b.span.start);
+}
+
+/** `[@key]` and each of `[@one; @two]`, with the keys' spans. */
+export function citationsIn(text: string): readonly { readonly key: string; readonly span: Span }[] {
+  return lex(text)
+    .filter(({ kind }) => kind === "note" || kind === "text")
+    .flatMap(({ span, text: said }) =>
+      [...said.matchAll(/\[@[^[\]\r\n]*\]/g)].flatMap((group) =>
+        [...group[0].matchAll(/@([A-Za-z0-9_][\w:.#$%&+?<>~/-]*)/g)].map((found) => {
+          const start = span.start + group.index + found.index;
+          return { key: found[1] ?? "", span: { start, end: start + found[0].length } };
+        }),
+      ),
+    );
+}
+
+/** Offset of a key's entry in a bibliography: `@article{key,`. */
+export function entryIn(bibliography: string, key: string): number | undefined {
+  for (const found of bibliography.matchAll(/^[^\S\r\n]*@[A-Za-z]+\s*\{\s*([^\s,{}]+)\s*,/gm)) {
+    if (found[1] === key) return found.index + found[0].length - found[0].trimStart().length;
+  }
+  return undefined;
+}
+
+function insideQuotes(text: string, { start, end }: Span): Span {
+  return text[start] === '"' && text[end - 1] === '"' && end - start > 2
+    ? { start: start + 1, end: end - 1 }
+    : { start, end };
+}
