@@ -24,6 +24,7 @@ export function waiversIn(analysis: Analysis, span: Span): readonly OfferedWaive
   return judgement.findings
     .filter(({ place, waived }) => waived === undefined && place.file === file && touches(place.span, span))
     .filter(({ slug }) => rules.some((rule) => rule.slug === slug && (rule.kind === "plan" || rule.kind === "text")))
+    .slice(0, mostWaivers)
     .flatMap((finding): OfferedWaiver[] => {
       const at = finding.at !== undefined && isWord(finding.at) ? ` at ${finding.at}` : "";
       const edit = (said: string): Edit | undefined =>
@@ -33,6 +34,9 @@ export function waiversIn(analysis: Analysis, span: Span): readonly OfferedWaive
       return [{ title: `Waive \`${finding.slug}\`${at}, with a reason`, finding, edits: [empty] }];
     });
 }
+
+/** Each is tried, and a stretch with more findings than these is no place to waive one at. */
+const mostWaivers = 8;
 
 /** After the last line before the case, so that waivers stand together at the head of the plan. */
 function waiverEdit({ meaning, text }: Analysis, line: string): Edit | undefined {

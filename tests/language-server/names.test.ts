@@ -149,6 +149,19 @@ describe("workspace/willRenameFiles", () => {
   });
 });
 
+test("client/registerCapability is not asked of a client that takes none, and folders come and go", async () => {
+  const server = await start({ workspace: { workspaceFolders: true } });
+  const hole = { ...at("lock D2", 6), context: { includeDeclaration: true } };
+  const found = async (): Promise<number> => (await server.request<unknown[]>("textDocument/references", hole)).length;
+  const before = await found();
+  const event = { added: [], removed: [{ uri: pathToFileURL(folder).href, name: "samples" }] };
+  server.notify("workspace/didChangeWorkspaceFolders", { event });
+  expect(await found()).toBeLessThan(before);
+  server.notify("workspace/didChangeWorkspaceFolders", { event: { added: event.removed, removed: [] } });
+  expect(await found()).toBe(before);
+  expect(server.pushed.some(({ method }) => method === "client/registerCapability")).toBe(false);
+});
+
 describe("workspace/symbol", () => {
   test("names of files that are not open, by letters in their order", async () => {
     const server = await start();
@@ -194,7 +207,8 @@ describe("workspace/diagnostic", () => {
   test("a client that watches on the server's word is asked to, and tells of a file that came", async () => {
     const server = await start({ workspace: { didChangeWatchedFiles: { dynamicRegistration: true } } });
     const first = await all(server);
-    expect(JSON.stringify(server.pushed)).toContain("workspace/didChangeWatchedFiles");
+    const asked = server.pushed.filter(({ method }) => method === "client/registerCapability");
+    expect(JSON.stringify(asked)).toContain("workspace/didChangeWatchedFiles");
     expect(JSON.stringify(server.pushed)).toContain("*.isthmus");
     copyFileSync(join(folder, "plans/typical-mistakes.isthmus"), join(folder, "plans/new.isthmus"));
     writeFileSync(join(folder, "plans/distal-third.isthmus"), "isthmus 1\n");

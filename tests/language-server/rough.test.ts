@@ -16,6 +16,13 @@ const plan = sampleText("plans/simple-shaft.isthmus");
 let client: ProtocolClient | undefined;
 afterEach(() => client?.kill());
 
+const options = { tabSize: 2, insertSpaces: true };
+
+function refusal(error: Error): string {
+  expect(error.message).toContain("-32803");
+  return error.message;
+}
+
 function started(): ProtocolClient {
   client = new ProtocolClient();
   return client;
@@ -47,9 +54,26 @@ test("every request at any position of any text is answered", async () => {
         server.request("textDocument/definition", { ...here, position }),
         server.request("textDocument/documentSymbol", here),
         server.request("textDocument/inlayHint", { ...here, range }),
-        server.request("textDocument/formatting", { ...here, options: { tabSize: 2, insertSpaces: true } }),
+        server.request("textDocument/formatting", { ...here, options }),
         server.request("textDocument/codeAction", { ...here, range, context: { diagnostics: [], only: ["quickfix"] } }),
         server.request("textDocument/diagnostic", here),
+        server.request("textDocument/references", { ...here, position, context: { includeDeclaration: true } }),
+        server.request("textDocument/documentHighlight", { ...here, position }),
+        server.request("textDocument/linkedEditingRange", { ...here, position }),
+        server.request("textDocument/signatureHelp", { ...here, position }),
+        server.request("textDocument/selectionRange", { ...here, positions: [position, end] }),
+        server.request("textDocument/prepareCallHierarchy", { ...here, position }),
+        server.request("textDocument/foldingRange", here),
+        server.request("textDocument/codeLens", here),
+        server.request("textDocument/documentLink", here),
+        server.request("textDocument/semanticTokens/full", here),
+        server.request("textDocument/semanticTokens/range", { ...here, range }),
+        server.request("textDocument/rangeFormatting", { ...here, range, options }),
+        server.request("textDocument/rangesFormatting", { ...here, ranges: [range, range], options }),
+        server.request("textDocument/onTypeFormatting", { ...here, position, ch: "\n", options }),
+        // A name that has to stay is refused with a reason, which is an answer too.
+        server.request("textDocument/prepareRename", { ...here, position }).catch(refusal),
+        server.request("textDocument/rename", { ...here, position, newName: "another" }).catch(refusal),
       ]);
       expect(answers.filter((answer) => answer === undefined)).toEqual([]);
     }),
