@@ -3,9 +3,11 @@ import { rule as alignmentOff } from "./alignment-off.ts";
 import { rule as antibioticMissing } from "./antibiotic-missing.ts";
 import { rule as bearingUnstable } from "./bearing-unstable.ts";
 import { rule as blockSide } from "./block-side.ts";
+import { rule as boreWide } from "./bore-wide.ts";
 import { rule as capMissing } from "./cap-missing.ts";
 import { rule as capProud } from "./cap-proud.ts";
 import { rule as capUnlisted } from "./cap-unlisted.ts";
+import { rule as catalogueFaulty } from "./catalogue-faulty.ts";
 import { rule as checkOnePlane } from "./check-one-plane.ts";
 import { rule as codeOldSpelling } from "./code-old-spelling.ts";
 import { rule as codeUnknown } from "./code-unknown.ts";
@@ -19,10 +21,12 @@ import { rule as cortexThin } from "./cortex-thin.ts";
 import { rule as decimalComma } from "./decimal-comma.ts";
 import { rule as demanded } from "./demanded.ts";
 import { rule as drillOdd } from "./drill-odd.ts";
+import { rule as drivingEndNarrow } from "./driving-end-narrow.ts";
 import { rule as dynamiseEarly } from "./dynamise-early.ts";
 import { rule as dynamiseImpossible } from "./dynamise-impossible.ts";
 import { rule as dynamiseUnstable } from "./dynamise-unstable.ts";
 import { rule as entryOff } from "./entry-off.ts";
+import { rule as familyUnlisted } from "./family-unlisted.ts";
 import { rule as fatigueDistance } from "./fatigue-distance.ts";
 import { rule as fileCircular } from "./file-circular.ts";
 import { rule as fileMissing } from "./file-missing.ts";
@@ -30,12 +34,14 @@ import { rule as fileOutside } from "./file-outside.ts";
 import type { Rule } from "./finding.ts";
 import { rule as fitRatio } from "./fit-ratio.ts";
 import { rule as fractureReversed } from "./fracture-reversed.ts";
+import { rule as frontCuttingUnlisted } from "./front-cutting-unlisted.ts";
 import { rule as gapStrain } from "./gap-strain.ts";
 import { rule as growthPlatesOpen } from "./growth-plates-open.ts";
 import { rule as headUnlisted } from "./head-unlisted.ts";
 import { rule as hiddenCharacter } from "./hidden-character.ts";
 import { rule as holeRepeated } from "./hole-repeated.ts";
 import { rule as holeUnknown } from "./hole-unknown.ts";
+import { rule as holesOverlap } from "./holes-overlap.ts";
 import { rule as identifier } from "./identifier.ts";
 import { rule as implausible } from "./implausible.ts";
 import { rule as infection } from "./infection.ts";
@@ -59,6 +65,8 @@ import { rule as noteAdrift } from "./note-adrift.ts";
 import { rule as noticeMissing } from "./notice-missing.ts";
 import { rule as onePlane } from "./one-plane.ts";
 import { rule as overinsertionShort } from "./overinsertion-short.ts";
+import { rule as partOffNail } from "./part-off-nail.ts";
+import { rule as rangeUnreached } from "./range-unreached.ts";
 import { rule as reamingOrder } from "./reaming-order.ts";
 import { rule as reamingOvershoot } from "./reaming-overshoot.ts";
 import { rule as reamingStart } from "./reaming-start.ts";
@@ -71,6 +79,7 @@ import { rule as reviewMissing } from "./review-missing.ts";
 import { rule as rotationOff } from "./rotation-off.ts";
 import { rule as scaleMissing } from "./scale-missing.ts";
 import { rule as scaleOdd } from "./scale-odd.ts";
+import { rule as screwDiameters } from "./screw-diameters.ts";
 import { rule as screwInFracture } from "./screw-in-fracture.ts";
 import { rule as screwNearFracture } from "./screw-near-fracture.ts";
 import { rule as screwOverlength } from "./screw-overlength.ts";
@@ -79,10 +88,12 @@ import { rule as screwShort } from "./screw-short.ts";
 import { rule as screwStress } from "./screw-stress.ts";
 import { rule as screwUnlisted } from "./screw-unlisted.ts";
 import { rule as screwWrong } from "./screw-wrong.ts";
-import { rule as screwsFew } from "./screws-few.ts";
 import { rule as screwsFewShortFragment } from "./screws-few-short-fragment.ts";
+import { rule as screwsFew } from "./screws-few.ts";
+import { rule as screwsUnused } from "./screws-unused.ts";
 import { rule as segmentDisagrees } from "./segment-disagrees.ts";
 import { rule as shorteningOff } from "./shortening-off.ts";
+import { rule as sizesDisordered } from "./sizes-disordered.ts";
 import { rule as softTissueContradiction } from "./soft-tissue-contradiction.ts";
 import { rule as stepOrder } from "./step-order.ts";
 import { rule as supportUnderKnee } from "./support-under-knee.ts";
@@ -90,6 +101,7 @@ import { rule as thousandsSeparator } from "./thousands-separator.ts";
 import { rule as tooDeep } from "./too-deep.ts";
 import { rule as tooLong } from "./too-long.ts";
 import { rule as tourniquetReaming } from "./tourniquet-reaming.ts";
+import { rule as travelBeyondSlot } from "./travel-beyond-slot.ts";
 import { rule as unitMismatch } from "./unit-mismatch.ts";
 import { rule as unitMissing } from "./unit-missing.ts";
 import { rule as unknownWord } from "./unknown-word.ts";
@@ -104,9 +116,11 @@ export const rules: readonly Rule[] = [
   antibioticMissing,
   bearingUnstable,
   blockSide,
+  boreWide,
   capMissing,
   capProud,
   capUnlisted,
+  catalogueFaulty,
   checkOnePlane,
   codeOldSpelling,
   codeUnknown,
@@ -120,22 +134,26 @@ export const rules: readonly Rule[] = [
   decimalComma,
   demanded,
   drillOdd,
+  drivingEndNarrow,
   dynamiseEarly,
   dynamiseImpossible,
   dynamiseUnstable,
   entryOff,
+  familyUnlisted,
   fatigueDistance,
   fileCircular,
   fileMissing,
   fileOutside,
   fitRatio,
   fractureReversed,
+  frontCuttingUnlisted,
   gapStrain,
   growthPlatesOpen,
   headUnlisted,
   hiddenCharacter,
   holeRepeated,
   holeUnknown,
+  holesOverlap,
   identifier,
   implausible,
   infection,
@@ -159,6 +177,8 @@ export const rules: readonly Rule[] = [
   noticeMissing,
   onePlane,
   overinsertionShort,
+  partOffNail,
+  rangeUnreached,
   reamingOrder,
   reamingOvershoot,
   reamingStart,
@@ -171,6 +191,7 @@ export const rules: readonly Rule[] = [
   rotationOff,
   scaleMissing,
   scaleOdd,
+  screwDiameters,
   screwInFracture,
   screwNearFracture,
   screwOverlength,
@@ -181,8 +202,10 @@ export const rules: readonly Rule[] = [
   screwWrong,
   screwsFew,
   screwsFewShortFragment,
+  screwsUnused,
   segmentDisagrees,
   shorteningOff,
+  sizesDisordered,
   softTissueContradiction,
   stepOrder,
   supportUnderKnee,
@@ -190,6 +213,7 @@ export const rules: readonly Rule[] = [
   tooDeep,
   tooLong,
   tourniquetReaming,
+  travelBeyondSlot,
   unitMismatch,
   unitMissing,
   unknownWord,

@@ -140,7 +140,8 @@ export function exampleText(example: Example): string {
 
 /**
  * The document an example is judged as, and the library it is judged in. A change may reach into any of the three texts, and
- * what is judged is the plan that reads them; an example with a text of its own may be of any kind.
+ * what is judged is the plan that reads them, or the catalogue where the example says so; an example with a text of its own may be
+ * of any kind.
  * Throws when a change does not find its words exactly once: a mistake in the rule's file.
  */
 export function exampleDocument(example: Example): {
@@ -158,7 +159,8 @@ export function exampleDocument(example: Example): {
   } else {
     for (const [from, to] of example.change) change(texts, from, to);
   }
-  return { file: exampleFile, text: texts.get(exampleFile) ?? "", library: libraryOf(texts) };
+  const file = "of" in example && example.of === "catalogue" ? catalogueFile : exampleFile;
+  return { file, text: texts.get(file) ?? "", library: libraryOf(texts) };
 }
 
 function change(texts: Map<string, string>, from: string, to: string): void {

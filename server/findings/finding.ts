@@ -62,8 +62,10 @@ export interface Subject {
   readonly limits: Limits;
 }
 
-/** A short change of the sample plan of `example.ts`, or a whole text of its own. */
-export type Example = { readonly text: string } | { readonly change: readonly (readonly [from: string, to: string])[] };
+/** A short change of the sample of `example.ts`, judged as its plan or as its catalogue, or a whole text of its own. */
+export type Example =
+  | { readonly text: string }
+  | { readonly change: readonly (readonly [from: string, to: string])[]; readonly of?: "catalogue" };
 
 interface RuleWords {
   /** File name and key: `reaming-overshoot`. */

@@ -6,6 +6,7 @@ import type { Parsed } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
 import type { Document, Plan } from "../meaning/plan.ts";
 import type { Meaning } from "../meaning/understand.ts";
+import { faultsOf } from "./catalogue-faults.ts";
 import type { Rule } from "./finding.ts";
 import { settingProblems } from "./setting-problems.ts";
 import { counted, quoted } from "./words.ts";
@@ -26,8 +27,15 @@ export function errorsOfText(problems: readonly Problem[], rules: readonly Rule[
 /** One sentence for each file the plan reads that has errors. */
 export function errorsOfImports(plan: Plan, slugs: ReadonlySet<string>, rules: readonly Rule[]): readonly string[] {
   return [...plan.uses, ...plan.follows].flatMap(({ path, document }) =>
-    document !== undefined && hasErrors(document, slugs, rules) ? [`${quoted(path.text)} has errors in it`] : [],
+    document !== undefined && (hasErrors(document, slugs, rules) || contradictsItself(document))
+      ? [`${quoted(path.text)} has errors in it`]
+      : [],
   );
+}
+
+function contradictsItself(document: Document): boolean {
+  if (document.kind !== "catalogue") return false;
+  return faultsOf(document).some(({ grade }) => grade === "error");
 }
 
 function hasErrors(document: Document, slugs: ReadonlySet<string>, rules: readonly Rule[]): boolean {

@@ -26,10 +26,11 @@ export interface Said {
   readonly place: Place;
 }
 
-/** A list of sizes, ranges with a step already written out. Unknown members stand for what could not be read. */
+/** A list of sizes, ranges with a step written out up to their `last`. Unknown members stand for what could not be read. */
 export interface SizeList {
   readonly sizes: readonly Typed[];
   readonly place: Place;
+  readonly ranges?: readonly { readonly to: Typed; readonly last: Typed }[];
 }
 
 export interface Named {

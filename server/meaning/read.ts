@@ -113,8 +113,11 @@ export function sizes(reader: Reader, slotted: Slotted | undefined, slot: string
   if (slotted === undefined) {
     return undefined;
   }
+  const ranges: { readonly to: Typed; readonly last: Typed }[] = [];
   const list = (slotted.slots.get(slot) ?? []).flatMap((item) =>
-    item.kind === "range" ? range(reader, slotted, slot, item, label) : [typedItem(reader, slotted, slot, item, label)],
+    item.kind === "range"
+      ? range(reader, slotted, slot, item, label, ranges)
+      : [typedItem(reader, slotted, slot, item, label)],
   );
   const spoilt = reader.problems.allSpoiling(regionOf(slotted));
   const all = [...list, ...spoilt.map(({ span }) => unreadable(reader, label, span))];
@@ -123,7 +126,7 @@ export function sizes(reader: Reader, slotted: Slotted | undefined, slot: string
   if (first === undefined || last === undefined) {
     return undefined;
   }
-  return { sizes: all, place: placeOf(reader, { start: first.place.span.start, end: last.place.span.end }) };
+  return { sizes: all, place: placeOf(reader, { start: first.place.span.start, end: last.place.span.end }), ranges };
 }
 
 /** An amount with its direction word; undefined unless both stand there. */
@@ -188,7 +191,14 @@ function held(reader: Reader, slotted: Slotted, slot: string, item: Item, quanti
   return unknown(`${found} stands where ${expected.join(" or ")} is expected`);
 }
 
-function range(reader: Reader, slotted: Slotted, slot: string, item: RangeItem, label: string): readonly Typed[] {
+function range(
+  reader: Reader,
+  slotted: Slotted,
+  slot: string,
+  item: RangeItem,
+  label: string,
+  ranges: { readonly to: Typed; readonly last: Typed }[],
+): readonly Typed[] {
   const place = placeOf(reader, item.span);
   const from = typedItem(reader, slotted, slot, item.from, label);
   const to = typedItem(reader, slotted, slot, item.to, label);
@@ -198,7 +208,10 @@ function range(reader: Reader, slotted: Slotted, slot: string, item: RangeItem, 
     reader.problems.add({ slug: "unreadable", span: item.span, found: written.found, expected: [written.expected] });
     return [{ quantity: unknown(`${label}: ${written.found}`), place }];
   }
-  return written.sizes.map((quantity) => ({ quantity, place }));
+  const list = written.sizes.map((quantity) => ({ quantity, place }));
+  const last = list.at(-1);
+  if (last !== undefined) ranges.push({ to, last });
+  return list;
 }
 
 function onlySlot(clause: ShapedClause | undefined): string {

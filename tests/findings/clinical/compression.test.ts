@@ -119,6 +119,7 @@ describe("what holds the nail", () => {
       what: "no slot in the nail",
       change: [["slot 6 mm, ", ""]],
       is: "error",
+      besides: ["catalogue-faulty"],
       says: "no slot at its driving end",
     },
     {
