@@ -1,11 +1,13 @@
 /**
  * A small client of the language server protocol: matches answers, keeps what was pushed, reads files for a server that asks. It
- * speaks to the bundled server over real stdio, or to the browser's bundle as to a worker.
+ * speaks to the bundled server over real stdio, or to the browser's bundle as to a worker. Whatever the server says that does not fit
+ * the protocol's shapes fails the request that was waiting, or the next one.
  */
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { readFileMethod } from "../../server/language-server/own-requests.ts";
+import { wrongInParams, wrongInResult } from "./shapes.ts";
 import { WorkerServer } from "./worker-server.ts";
 
 const root = fileURLToPath(new URL("../..", import.meta.url));
@@ -46,6 +48,7 @@ export class ProtocolClient {
   readonly #server: Server;
   readonly #waiting = new Map<number | string, (message: Message) => void>();
   readonly #answers = new Map<string, unknown>();
+  readonly #wrong: string[] = [];
   #next = 1;
 
   /** Starts the bundled server; `npm test` has made the bundle. */
@@ -60,7 +63,10 @@ export class ProtocolClient {
     const id = this.#next++;
     const answer = new Promise<T>((resolve, reject) => {
       this.#waiting.set(id, ({ error, result }) => {
-        if (error === undefined) resolve(result as T);
+        if (error === undefined) this.#wrong.push(...wrongInResult(method, result));
+        const wrong = this.#wrong.splice(0);
+        if (wrong.length > 0) reject(new Error(`does not fit the protocol: ${wrong.join("; ")}`));
+        else if (error === undefined) resolve(result as T);
         else reject(new Error(`${error.code} ${error.message}`));
       });
     });
@@ -123,6 +129,7 @@ export class ProtocolClient {
       return;
     }
     this.pushed.push(message);
+    this.#wrong.push(...wrongInParams(method ?? "", message.params));
     if (id === undefined) return;
     const result = this.#answers.has(method ?? "") ? this.#answers.get(method ?? "") : answerTo(message);
     this.#server.send({ jsonrpc: "2.0", id, result });
