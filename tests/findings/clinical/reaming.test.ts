@@ -305,7 +305,41 @@ describe("the canal", () => {
       is: "information",
       says: / may .*\(probability 50 %\)\.$/,
     },
+    {
+      what: "0.05 mm: thin, and possible",
+      change: [noFallback, ["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 11.1 mm"]],
+      is: "information",
+      says: "Reaming leaves 0.05 mm of cortex",
+    },
+    {
+      what: "0 mm, the reamed canal as wide as the bone",
+      change: [noFallback, ["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 11 mm"]],
+      is: "error",
+      says: "Reaming leaves no cortex at the thinnest: half of what the bone is wider than the reamed canal is 0 mm.",
+    },
+    {
+      what: "0.05 mm less than none",
+      change: [noFallback, ["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 10.9 mm"]],
+      is: "error",
+      says: /is -0\.05 mm\.$/,
+    },
+    {
+      what: "0 mm ± 0.1 mm",
+      change: [noFallback, ["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 11 mm ± 0.2 mm"]],
+      is: "warning",
+      says: / may leave no cortex .*\(probability 50 %\)\.$/,
+    },
     { what: "unreamed", change: unreamed(), is: "clear" },
+    {
+      what: "the canal in one plane only, and no cortex left there",
+      change: [
+        noFallback,
+        ["canal at 205 mm, width 12.4 mm ± 0.3 mm on ap, depth", "canal at 205 mm, depth"],
+        ["bone at 205 mm, width 26 mm on ap, depth 29 mm on lateral", "bone at 205 mm, width 26 mm on ap, depth 11 mm"],
+      ],
+      is: "error",
+      besides: ["one-plane"],
+    },
     {
       what: "the canal in one plane only",
       change: [noFallback, ["canal at 205 mm, width 12.4 mm ± 0.3 mm on ap, depth", "canal at 205 mm, depth"]],
