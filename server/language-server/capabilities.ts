@@ -16,6 +16,7 @@ import { showFindingCommand } from "./requests/code-lens.ts";
 export const nothingKnown: Client = {
   encoding: "utf-16",
   pulls: false,
+  tags: false,
   refreshes: false,
   refreshesHints: false,
   refreshesLenses: false,
@@ -40,6 +41,8 @@ export function clientOf({
   return {
     encoding: encodings.includes("utf-16") || !encodings.includes("utf-8") ? "utf-16" : "utf-8",
     pulls: textDocument?.diagnostic !== undefined,
+    tags:
+      textDocument?.publishDiagnostics?.tagSupport !== undefined || textDocument?.diagnostic?.tagSupport !== undefined,
     refreshes: workspace?.diagnostics?.refreshSupport === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,

@@ -10,6 +10,8 @@ export interface Client {
   readonly encoding: Encoding;
   /** It asks for diagnostics itself; otherwise they are pushed. */
   readonly pulls: boolean;
+  /** It writes what nothing uses, and what is old, in another way. */
+  readonly tags: boolean;
   readonly refreshes: boolean;
   readonly refreshesHints: boolean;
   readonly refreshesLenses: boolean;

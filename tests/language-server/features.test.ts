@@ -426,3 +426,19 @@ test("textDocument/definition of a waived finding leads to the protocol's lines 
   });
   expect([found].flat()[0]?.uri).toBe(`${samples}/protocol/ellerby.isthmus`);
 });
+
+test("textDocument/diagnostic tags what nothing uses and what is old, for a client that shows it", async () => {
+  const text = sampleWith(path, ["42A3(b)", "42-A3(b)"], ["  status for-review\n", "  let deep = 9 mm\n"]);
+  const tagged = async (capabilities: object): Promise<string[]> => {
+    const server = await start(text, capabilities);
+    const { items } = await server.request<{ items: { code: string; tags?: number[] }[] }>(
+      "textDocument/diagnostic",
+      here,
+    );
+    server.kill();
+    return items.filter(({ tags }) => tags !== undefined).map(({ code, tags }) => `${code} ${tags}`);
+  };
+  const showing = { textDocument: { diagnostic: {}, publishDiagnostics: { tagSupport: { valueSet: [1, 2] } } } };
+  expect((await tagged(showing)).sort()).toEqual(["code-old-spelling 2", "name-unused 1"]);
+  expect(await tagged({})).toEqual([]);
+});

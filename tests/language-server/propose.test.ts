@@ -85,7 +85,7 @@ describe("proposals", () => {
       expect(kindsOf(await actions("nail tarnbeck", only))).not.toContain("refactor.rewrite");
     }
     expect(kindsOf(await actions("nail tarnbeck", ["refactor"]))).toEqual(["refactor.rewrite"]);
-  });
+  }, 120_000);
 
   test("applied, each gives a plan without an error that says what its title said", async () => {
     for (const action of await actions("nail tarnbeck", ["refactor.rewrite"])) {

@@ -1,5 +1,10 @@
 /** Findings as diagnostics: pulled by `textDocument/diagnostic`, or pushed to a client that cannot pull. */
-import { type Diagnostic, DiagnosticSeverity, DocumentDiagnosticReportKind } from "vscode-languageserver";
+import {
+  type Diagnostic,
+  DiagnosticSeverity,
+  DiagnosticTag,
+  DocumentDiagnosticReportKind,
+} from "vscode-languageserver";
 import type { Analysis } from "../../answers/analyse.ts";
 import { linesOf } from "../../answers/lines.ts";
 import { findingText, waivedText } from "../../answers/wording.ts";
@@ -13,6 +18,13 @@ const severities: Readonly<Record<Grade, DiagnosticSeverity>> = {
   warning: DiagnosticSeverity.Warning,
   information: DiagnosticSeverity.Information,
 };
+
+/** Findings that an editor shows by how it writes the text itself: faint for what nothing uses, struck through for what is old. */
+const tags: ReadonlyMap<string, DiagnosticTag> = new Map([
+  ["name-unused", DiagnosticTag.Unnecessary],
+  ["waiver-unused", DiagnosticTag.Unnecessary],
+  ["code-old-spelling", DiagnosticTag.Deprecated],
+]);
 
 export function diagnosticRequest(context: Context): void {
   context.connection.languages.diagnostics.on(({ textDocument }) => {
@@ -54,12 +66,14 @@ export function protocolDiagnostic(
       range: toRange(linesOf(analysis.texts.get(place.file) ?? ""), place.span, encoding),
     },
   }));
+  const tag = context.client.tags ? tags.get(finding.slug) : undefined;
   return {
     range: toRange(document.lines, finding.place.span, encoding),
     severity: finding.waived === undefined ? severities[finding.grade] : DiagnosticSeverity.Hint,
     source: "isthmus",
     code: finding.slug,
     message: messageOf(finding),
+    ...(tag === undefined ? {} : { tags: [tag] }),
     ...(related.length > 0 ? { relatedInformation: related } : {}),
   };
 }
