@@ -77,12 +77,16 @@ export const planRule: BlockRule = {
         needed("dated", "The day of the review.", one("date", date, "The day, as year-month-day.")),
         needed(
           "seal",
-          "The digest of the plan as it was reviewed.",
-          one("seal", text, "The digest of the canonical plan."),
+          "The first 16 digits of the SHA-256 digest of the plan as it was reviewed.",
+          one(
+            "seal",
+            text,
+            "Made of the plan's own text in canonical layout without its reviewed lines, not of the files it reads.",
+          ),
         ),
       ],
       times: "many",
-      example: 'reviewed "the senior registrar", dated 2026-03-02, seal "4f1c9a0d"',
+      example: 'reviewed "the senior registrar", dated 2026-03-02, seal "4f1c9a0d27b3e865"',
     },
     {
       word: "case",

@@ -1,5 +1,6 @@
 /**
- * A department's protocol: its limits, its grades, and what it demands of every plan.
+ * A department's protocol: its limits, one by one or by a profile, its grades, what no waiver covers, and what it demands of every
+ * plan.
  */
 import { choice, clause, led, many, names, one, optional, text } from "./parts.ts";
 import type { BlockRule, DimensionName, Part } from "./rule.ts";
@@ -12,6 +13,23 @@ export const protocolRule: BlockRule = {
   name: "protocol",
   doc: "The limits, grades and demands of one department.",
   statements: [
+    {
+      word: "profile",
+      doc: "Sets the limits of the alignment together; a limit further down overrides its own.",
+      slots: [
+        one(
+          "name",
+          choice({
+            "every-plane-five": "Coronal and sagittal up to 5 deg each, rotation up to 10 deg, shortening up to 10 mm.",
+            "sagittal-ten": "Coronal up to 5 deg, sagittal and rotation up to 10 deg, shortening up to 10 mm.",
+          }),
+          "The profile's name.",
+        ),
+      ],
+      clauses: [],
+      times: "optional",
+      example: "profile sagittal-ten",
+    },
     {
       word: "limit",
       doc: "Sets a named limit in place of the one that comes with the tool.",
@@ -48,6 +66,14 @@ export const protocolRule: BlockRule = {
       clauses: [],
       times: "many",
       example: "grade cap-missing warning",
+    },
+    {
+      word: "never-waive",
+      doc: "Findings that a plan cannot waive; a waiver of one covers nothing.",
+      slots: [many("findings", names("finding"), "One finding's name or several.")],
+      clauses: [],
+      times: "many",
+      example: "never-waive infection, growth-plates-open",
     },
     {
       word: "demand",

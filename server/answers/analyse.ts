@@ -5,7 +5,7 @@
 import { type Parsed, parse } from "../../grammar/parse.ts";
 import type { Judgement } from "../findings/finding.ts";
 import { judge } from "../findings/judge.ts";
-import type { Library, Opened } from "../meaning/library.ts";
+import type { Library, NotOpened, Opened, OpenedText } from "../meaning/library.ts";
 import { type Meaning, understand } from "../meaning/understand.ts";
 import { reckon } from "../reckoning/reckon.ts";
 import type { Reckonings } from "../reckoning/reckoning.ts";
@@ -38,6 +38,11 @@ export function analyse(file: string, text: string, library: Library): Analysis 
       if (opened.kind === "read") texts.set(opened.file, opened.parsed.text);
       return opened;
     },
+    openText: (from, path) => {
+      const opened = library.openText(from, path);
+      if (opened.kind === "read") texts.set(opened.file, opened.text);
+      return opened;
+    },
   };
   const meaning = understand(parsed, file, watched);
   const reckonings = meaning.document?.kind === "plan" ? reckon(meaning.document) : undefined;
@@ -51,9 +56,7 @@ export function libraryOver(read: ReadImport): Library {
   return {
     open: (from, path): Opened => {
       const found = read(from, path);
-      if (found.kind !== "read") {
-        return { kind: found.kind === "not-text" ? "not-a-file" : found.kind, because: found.because };
-      }
+      if (found.kind !== "read") return notOpened(found);
       let entry = known.get(found.file);
       if (entry === undefined || entry.text !== found.text) {
         entry = { text: found.text, parsed: parse(found.text) };
@@ -61,5 +64,13 @@ export function libraryOver(read: ReadImport): Library {
       }
       return { kind: "read", file: found.file, parsed: entry.parsed };
     },
+    openText: (from, path): OpenedText => {
+      const found = read(from, path);
+      return found.kind === "read" ? found : notOpened(found);
+    },
   };
+}
+
+function notOpened({ kind, because }: Exclude<ImportedText, { readonly kind: "read" }>): NotOpened {
+  return { kind: kind === "not-text" ? "not-a-file" : kind, because };
 }

@@ -15,7 +15,7 @@ import { limitsOf } from "../findings/limits.ts";
 import { unit } from "../quantity/units.ts";
 import type { Reckoning } from "../reckoning/reckoning.ts";
 import { analyse } from "./analyse.ts";
-import { basisText, limitMarkdown, limitValue } from "./limit-text.ts";
+import { basisText, limitMarkdown, limitSetting, limitValue } from "./limit-text.ts";
 import { code, plain, sections } from "./markdown.ts";
 import { unitMarkdown } from "./unit-text.ts";
 import { budgetLines } from "./why.ts";
@@ -99,7 +99,8 @@ function ruleOf(term: string): string | undefined {
 
 function limitOf(term: string): string | undefined {
   const told = limitMarkdown(term, []);
-  return told === undefined ? undefined : `# Limit \`${term}\`\n\n${told}`;
+  const setting = limitSetting(term);
+  return told === undefined || setting === undefined ? undefined : `# Limit \`${term}\`\n\n${told}\n\n${setting}`;
 }
 
 function reckoningOf(term: string): string | undefined {

@@ -25,7 +25,10 @@ export interface PathUse {
   readonly path: string;
   /** The text with its quotes. */
   readonly place: Place;
-  /** Where the title of the file stands that was read for it; undefined when none was, or it is no document. */
+  /**
+   * Where the title of the file stands that was read for it, the start of a bibliography; undefined when none was read, or it is no
+   * document.
+   */
   readonly leads: Place | undefined;
 }
 
@@ -46,13 +49,15 @@ export function factsOf({ file, text, texts, meaning, judgement }: Analysis): Fa
 /** The paths of a plan in the order of its lists; a catalogue and a protocol have none. */
 export function pathsIn(document: Document | undefined): readonly PathUse[] {
   if (document?.kind !== "plan") return [];
-  const { uses, follows, sources } = document;
+  const { uses, follows, bibliographies } = document;
   const written = (line: PathUse["line"], { text, place }: Said, leads: Place | undefined): PathUse => {
     return { line, path: text, place, leads };
   };
   return [
     ...uses.map(({ path, document: read }) => written("use", path, read?.title.place)),
     ...follows.map(({ path, document: read }) => written("follow", path, read?.title.place)),
-    ...sources.map((path) => written("sources", path, undefined)),
+    ...bibliographies.map(({ path, read }) =>
+      written("sources", path, read === undefined ? undefined : { file: read.file, span: { start: 0, end: 0 } }),
+    ),
   ];
 }

@@ -76,7 +76,7 @@ function findingMarkdown(analysis: Analysis, finding: Finding): string {
     ...(waived === undefined ? [] : [plain(waived)]),
     ...(need === undefined ? [] : [plain(need)]),
     ...(rule === undefined ? [] : [rule.why, `Basis: ${basisText(rule.basis)}.`]),
-    ...limits.flatMap((name) => limitMarkdown(name, protocolsOf(analysis.meaning.document)) ?? []),
+    ...limits.flatMap((name) => limitMarkdown(name, protocolsOf(analysis.meaning.document), analysis.texts) ?? []),
   ].join("\n\n");
 }
 
@@ -145,7 +145,9 @@ function ruleOrLimitHere({ analysis, place, item }: Here): readonly Hover[] {
   if (item?.kind !== "word" || slot?.part.kind !== "names") return [];
   const found = (markdown: string | undefined): readonly Hover[] =>
     markdown === undefined ? [] : [{ markdown, span: item.span }];
-  if (slot.part.name === "limit") return found(limitMarkdown(item.name, protocolsOf(analysis.meaning.document)));
+  if (slot.part.name === "limit") {
+    return found(limitMarkdown(item.name, protocolsOf(analysis.meaning.document), analysis.texts));
+  }
   if (slot.part.name !== "finding") return [];
   const rule = rules.find(({ slug }) => slug === item.name);
   return found(rule === undefined ? undefined : ruleMarkdown(rule));

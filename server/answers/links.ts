@@ -1,6 +1,7 @@
 /** Places of a text that lead to a file: paths of imports and bibliographies, and citations in notes and texts. No file is looked for. */
-import { lex } from "../../grammar/tokens.ts";
 import type { Span } from "../../grammar/tree.ts";
+import { entriesOf } from "../meaning/bibliography.ts";
+import { citationsIn } from "../meaning/citations.ts";
 import type { Analysis } from "./analyse.ts";
 import { pathsIn } from "./facts.ts";
 
@@ -27,26 +28,9 @@ export function linksIn(analysis: Analysis): readonly Link[] {
   return [...files, ...citations].sort((a, b) => a.span.start - b.span.start);
 }
 
-/** `[@key]` and each of `[@one; @two]`, with the keys' spans. */
-export function citationsIn(text: string): readonly { readonly key: string; readonly span: Span }[] {
-  return lex(text)
-    .filter(({ kind }) => kind === "note" || kind === "text")
-    .flatMap(({ span, text: said }) =>
-      [...said.matchAll(/\[@[^[\]\r\n]*\]/g)].flatMap((group) =>
-        [...group[0].matchAll(/@([A-Za-z0-9_][\w:.#$%&+?<>~/-]*)/g)].map((found) => {
-          const start = span.start + group.index + found.index;
-          return { key: found[1] ?? "", span: { start, end: start + found[0].length } };
-        }),
-      ),
-    );
-}
-
 /** Offset of a key's entry in a bibliography: `@article{key,`. */
 export function entryIn(bibliography: string, key: string): number | undefined {
-  for (const found of bibliography.matchAll(/^[^\S\r\n]*@[A-Za-z]+\s*\{\s*([^\s,{}]+)\s*,/gm)) {
-    if (found[1] === key) return found.index + found[0].length - found[0].trimStart().length;
-  }
-  return undefined;
+  return entriesOf(bibliography).find((entry) => entry.key === key)?.start;
 }
 
 function insideQuotes(text: string, { start, end }: Span): Span {

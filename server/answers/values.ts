@@ -10,6 +10,7 @@ import { rules } from "../findings/all.ts";
 import { codeGroups } from "../findings/fracture-codes.ts";
 import { limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
+import { neverWaived } from "../findings/waivers.ts";
 import type { Declaration } from "../meaning/references.ts";
 import { dimensionOf, sameDimension } from "../quantity/units.ts";
 import type { Analysis } from "./analyse.ts";
@@ -83,16 +84,23 @@ function declaredValues(analysis: Analysis, kind: NameKind): Value[] {
     .map(({ name, detail }) => ({ text: name, detail }));
 }
 
-/** For a waiver the findings there are, first of all; for a grade all that have none in this protocol. */
+const waivableSlugs: ReadonlySet<string> = new Set(
+  rules.flatMap(({ kind, slug }) => (kind === "plan" || kind === "text" ? [slug] : [])),
+);
+
+/** For a waiver the findings there are, first of all, as far as they may be waived; in a protocol all that its line does not name. */
 function findingValues(analysis: Analysis, { shaped, around }: Inside): Value[] {
   if (shaped.statement.word.name === "waive") {
     const present = analysis.judgement.findings.map(({ slug, message }) => ({ text: slug, detail: message }));
     const others = rules.map(({ slug, title }) => ({ text: slug, detail: title }));
-    const waivable = new Set(rules.flatMap(({ kind, slug }) => (kind === "plan" || kind === "text" ? [slug] : [])));
-    return [...present, ...others].filter(({ text }) => waivable.has(text));
+    const { document } = analysis.meaning;
+    const refused: ReadonlyMap<string, unknown> = document?.kind === "plan" ? neverWaived(document) : new Map();
+    return [...present, ...others].filter(({ text }) => waivableSlugs.has(text) && !refused.has(text));
   }
+  const isGrade = shaped.statement.word.name === "grade";
+  const listed = isGrade ? rules : rules.filter(({ slug }) => waivableSlugs.has(slug));
   const set = namesBeside(around, shaped);
-  return rules.filter(({ slug }) => !set.has(slug)).map(({ slug, title }) => ({ text: slug, detail: title }));
+  return listed.filter(({ slug }) => !set.has(slug)).map(({ slug, title }) => ({ text: slug, detail: title }));
 }
 
 function limitValues({ shaped, around }: Inside): Value[] {

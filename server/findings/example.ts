@@ -3,7 +3,7 @@
  * example stands for. Nothing is read from a disk; nothing here describes a product or a patient.
  */
 import { parse } from "../../grammar/parse.ts";
-import type { Library, Opened } from "../meaning/library.ts";
+import type { Library, Opened, OpenedText } from "../meaning/library.ts";
 import type { Example } from "./finding.ts";
 
 /** Keys of the files an example is made of. */
@@ -133,13 +133,23 @@ protocol "An invented teaching department" {
 }
 `;
 
+/** The entry's own figures and words are not read; the key is. */
+const exampleBibliography = `@article{leunig1996,
+  author = {Leunig, M. and Hertel, R.},
+  title = {Thermal necrosis after tibial reaming for intramedullary nail fixation},
+  journal = {J Bone Joint Surg Br},
+  year = {1996},
+  volume = {78},
+}
+`;
+
 /** The text an example shows: its own, or the plan as changed. */
 export function exampleText(example: Example): string {
   return exampleDocument(example).text;
 }
 
 /**
- * The document an example is judged as, and the library it is judged in. A change may reach into any of the three texts, and
+ * The document an example is judged as, and the library it is judged in. A change may reach into any of the four texts, and
  * what is judged is the plan that reads them, or the catalogue where the example says so; an example with a text of its own may be
  * of any kind.
  * Throws when a change does not find its words exactly once: a mistake in the rule's file.
@@ -153,6 +163,7 @@ export function exampleDocument(example: Example): {
     [exampleFile, examplePlan],
     [catalogueFile, exampleCatalogue],
     [protocolFile, exampleProtocol],
+    ["references.bib", exampleBibliography],
   ]);
   if ("text" in example) {
     texts.set(exampleFile, example.text);
@@ -176,14 +187,18 @@ function change(texts: Map<string, string>, from: string, to: string): void {
 
 /** A library of texts in memory; paths are kept inside it by having no other place to go. */
 function libraryOf(texts: ReadonlyMap<string, string>): Library {
-  return {
-    open(_from: string, path: string): Opened {
-      if (path.startsWith("/") || path.split("/").includes("..")) {
-        return { kind: "outside", because: "the path leaves the folder of the library" };
-      }
-      const text = texts.get(path);
-      if (text === undefined) return { kind: "missing", because: "there is no such file" };
-      return { kind: "read", file: path, parsed: parse(text) };
-    },
+  const openText = (_from: string, path: string): OpenedText => {
+    if (path.startsWith("/") || path.split("/").includes("..")) {
+      return { kind: "outside", because: "the path leaves the folder of the library" };
+    }
+    const text = texts.get(path);
+    return text === undefined
+      ? { kind: "missing", because: "there is no such file" }
+      : { kind: "read", file: path, text };
   };
+  const open = (from: string, path: string): Opened => {
+    const opened = openText(from, path);
+    return opened.kind === "read" ? { kind: "read", file: path, parsed: parse(opened.text) } : opened;
+  };
+  return { open, openText };
 }

@@ -17,7 +17,12 @@ export const rule: DocumentRule = {
   basis: languageBasis,
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "catalogue/fenwik.isthmus"']] },
   right: { change: [] },
-  wording: (problem) => ({ message: message(problem), fixes: repairsOf(problem, "needs a choice") }),
+  wording: (problem) => ({
+    message: message(problem),
+    fixes: repairsOf(problem, "needs a choice"),
+    // Nothing is reckoned from a bibliography.
+    ...(problem.expected?.includes("a bibliography") ? { grade: "warning" } : {}),
+  }),
 };
 
 function message(problem: Problem): string {

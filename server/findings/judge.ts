@@ -3,7 +3,7 @@
  * grades and the waivers, and says for every rule how it came out. The rules stand one to a file beside this one.
  */
 import type { Parsed } from "../../grammar/parse.ts";
-import type { Plan } from "../meaning/plan.ts";
+import type { Plan, Waiver } from "../meaning/plan.ts";
 import type { Meaning } from "../meaning/understand.ts";
 import type { Reckonings } from "../reckoning/reckoning.ts";
 import { rules } from "./all.ts";
@@ -12,7 +12,7 @@ import { type GradeSetting, gradeSettings, gradeUnder } from "./grading.ts";
 import { broughtHome, inTextOrder, onceEach } from "./ordering.ts";
 import { attempt, type Context, type Run, runRule, subjectsOf } from "./running.ts";
 import { settingProblems } from "./setting-problems.ts";
-import { withWaiver } from "./waivers.ts";
+import { neverWaived, withWaiver } from "./waivers.ts";
 import { errorsOfImports, errorsOfText, problemsOf } from "./worded-problems.ts";
 
 const slugs: ReadonlySet<string> = new Set(rules.map((rule) => rule.slug));
@@ -37,12 +37,14 @@ export function judge(input: {
     doubts: [...errorsOfText(problems, rules), ...(plan === undefined ? [] : errorsOfImports(plan, slugs, rules))],
   };
   const settings = plan === undefined ? new Map<string, GradeSetting>() : gradeSettings(plan);
+  const refused: ReadonlyMap<string, unknown> = plan === undefined ? new Map() : neverWaived(plan);
+  const waivers = plan?.waivers.filter(({ finding }) => !refused.has(finding.text)) ?? [];
   const runs = rules.flatMap((rule) => (rule.kind === "record" ? [] : [runUnder(settings, rule, context)]));
-  const first = onceEach(runs.flatMap((run) => findingsOf(run, settings, plan)));
+  const first = onceEach(runs.flatMap((run) => findingsOf(run, settings, waivers)));
   const records = rules
     .filter((rule) => rule.kind === "record")
     .map((rule) => recordUnder(settings, rule, runs, first, plan));
-  const all = onceEach([...first, ...records.flatMap((run) => findingsOf(run, settings, plan))]);
+  const all = onceEach([...first, ...records.flatMap((run) => findingsOf(run, settings, waivers))]);
   const findings = document === undefined ? all : all.map((finding) => broughtHome(finding, document));
   return {
     findings: inTextOrder(findings),
@@ -58,12 +60,16 @@ function turnedOff(rule: Rule): Run {
   return { rule, found: [], untold: [], notRun: "turned off by the protocol" };
 }
 
-function findingsOf(run: Run, settings: ReadonlyMap<string, GradeSetting>, plan: Plan | undefined): readonly Finding[] {
+function findingsOf(
+  run: Run,
+  settings: ReadonlyMap<string, GradeSetting>,
+  waivers: readonly Waiver[],
+): readonly Finding[] {
   const set = settings.get(run.rule.slug);
   return run.found.map((found) => {
     const grade = gradeUnder(set === "off" ? undefined : set, run.rule.grade, found.grade);
     const finding: Finding = { ...found, slug: run.rule.slug, grade };
-    return plan === undefined || !waivable(run.rule) ? finding : withWaiver(finding, plan.waivers);
+    return waivable(run.rule) ? withWaiver(finding, waivers) : finding;
   });
 }
 

@@ -40,6 +40,53 @@ function printed(text: string): Basis {
 
 export const limitTable = [
   {
+    name: "achieved-alignment",
+    title: "angle achieved against a straight bone",
+    unit: "deg",
+    basis: choice("department's choice"),
+    remark: "Information only. By default the limits of the alignment alone; a protocol can set a smaller one.",
+  },
+  {
+    name: "achieved-compression",
+    title: "compression or backslap achieved against planned",
+    most: 1,
+    unit: "mm",
+    basis: choice("department's choice"),
+    remark: "Information only.",
+  },
+  {
+    name: "achieved-diameter",
+    title: "nail or last reamer head used against planned",
+    most: 0,
+    unit: "mm",
+    basis: choice("department's choice: any other size is told"),
+    remark: "Information only.",
+  },
+  {
+    name: "achieved-length",
+    title: "nail or end cap used against planned",
+    most: 0,
+    unit: "mm",
+    basis: choice("department's choice: any other size is told"),
+    remark: "Information only.",
+  },
+  {
+    name: "achieved-level",
+    title: "depth of the nail, entry or blocking screw against planned",
+    most: 5,
+    unit: "mm",
+    basis: choice("department's choice"),
+    remark: "Information only.",
+  },
+  {
+    name: "achieved-screw",
+    title: "locking screw used against planned",
+    most: 2,
+    unit: "mm",
+    basis: choice("department's choice: one step of a common set of lengths"),
+    remark: "Information only.",
+  },
+  {
     name: "coronal",
     title: "varus or valgus",
     most: 5,
@@ -170,6 +217,14 @@ export const limitTable = [
     unit: "mm",
     basis: habitAlso("for the heat caution Leunig & Hertel, J Bone Joint Surg Br 1996;78-B:584"),
     population: "three patients with thermal necrosis, each with a narrow canal and a tourniquet",
+  },
+  {
+    name: "reaming-over-isthmus",
+    title: "last reamer head over the isthmus",
+    most: 2,
+    unit: "mm",
+    basis: choice("department's choice; no published figure was found"),
+    remark: "Information only; what is proposed keeps it.",
   },
   {
     name: "reaming-over-nail",

@@ -1,6 +1,6 @@
 /**
- * The limits in force for one plan: the defaults of `limit-table.ts` with what the followed protocols set, a later protocol over
- * an earlier one. A setting that cannot be used makes its limit unreadable instead of falling back in silence.
+ * The limits in force for one plan: the defaults of `limit-table.ts` with what the followed protocols set, line by line or by a
+ * profile, a later protocol over an earlier one. A setting that cannot be used makes its limit unreadable instead of falling back in silence.
  */
 import type { LimitSetting, Place, Protocol, Typed } from "../meaning/plan.ts";
 import { constant } from "../quantity/arithmetic.ts";
@@ -8,6 +8,7 @@ import type { Known } from "../quantity/quantity.ts";
 import { dimensionName, sameDimension } from "../quantity/units.ts";
 import type { Basis } from "../reckoning/reckoning.ts";
 import { type LimitEntry, type LimitName, limitTable } from "./limit-table.ts";
+import { profileNamed } from "./profiles.ts";
 import { withArticle } from "./words.ts";
 
 export type { LimitName } from "./limit-table.ts";
@@ -25,6 +26,8 @@ export interface Limit {
   readonly population?: string;
   /** The default, or the protocol's line that set it. */
   readonly from: "default" | Place;
+  /** The profile that line names; absent when the line sets the limit itself. */
+  readonly profile?: string;
   /** The reason the protocol gives. */
   readonly because?: string;
   /** Why the setting in force cannot be used; nothing may be judged against such a limit. */
@@ -41,9 +44,10 @@ const defaults: ReadonlyMap<string, Limit> = new Map(limitTable.map((entry) => [
 export function limitsOf(protocols: readonly Protocol[]): Limits {
   const inForce = new Map(defaults);
   for (const protocol of protocols) {
-    for (const setting of protocol.limits) {
-      const limit = inForce.get(setting.name.text);
-      if (limit !== undefined) inForce.set(limit.name, under(limit, setting));
+    for (const line of linesOf(protocol)) {
+      for (const limit of "profile" in line ? underProfile(inForce, line) : underSetting(inForce, line)) {
+        inForce.set(limit.name, limit);
+      }
     }
   }
   return {
@@ -53,6 +57,32 @@ export function limitsOf(protocols: readonly Protocol[]): Limits {
       return limit;
     },
   };
+}
+
+interface ProfileLine {
+  readonly profile: string;
+  readonly place: Place;
+}
+
+/** What sets limits in a protocol, in the order of its text: the line further down overrides the one further up. */
+function linesOf({ limits, profiles }: Protocol): readonly (LimitSetting | ProfileLine)[] {
+  const named = profiles.map(({ name, place }): ProfileLine => ({ profile: name.text, place }));
+  return [...limits, ...named].sort((a, b) => a.place.span.start - b.place.span.start);
+}
+
+function underSetting(inForce: ReadonlyMap<string, Limit>, setting: LimitSetting): readonly Limit[] {
+  const limit = inForce.get(setting.name.text);
+  return limit === undefined ? [] : [under(limit, setting)];
+}
+
+/** A profile of no such name is told where it is written and sets nothing. */
+function underProfile(inForce: ReadonlyMap<string, Limit>, { profile, place }: ProfileLine): readonly Limit[] {
+  return (profileNamed(profile)?.sets ?? []).flatMap(({ limit, most, unit, basis }): readonly Limit[] => {
+    const before = inForce.get(limit);
+    if (before === undefined) return [];
+    const { name, title } = before;
+    return [{ name, title, most: constant(most, unit), unit, basis, from: place, profile }];
+  });
 }
 
 /** The default of that name; undefined when no limit has it. */

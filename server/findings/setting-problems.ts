@@ -19,6 +19,7 @@ export function settingProblems(document: Document, slugs: ReadonlySet<string>):
       return [
         ...document.limits.flatMap(limitProblem),
         ...document.grades.flatMap((setting) => unknownFinding(setting.finding, slugs)),
+        ...document.neverWaived.flatMap((said) => unknownFinding(said, slugs)),
       ];
     case "catalogue":
       return [];

@@ -1,13 +1,22 @@
 /**
- * Which findings a waiver covers. A waiver counts only with its reason and its signature; what it covers stays visible, marked as
- * waived.
+ * Which findings a waiver covers. A waiver counts only with its reason and its signature, and where no protocol forbids it; what it
+ * covers stays visible, marked as waived.
  */
-import type { Said, Waiver } from "../meaning/plan.ts";
+import type { Plan, Said, Waiver } from "../meaning/plan.ts";
 import type { Finding } from "./finding.ts";
 
 /** What a waiver lacks, in plain words; empty when it is complete. */
 export function lacking(waiver: Waiver): readonly string[] {
   return [...(blank(waiver.because) ? ["reason"] : []), ...(blank(waiver.signed) ? ["signature"] : [])];
+}
+
+/** What the protocols of the plan let no waiver cover, by slug, each with the first place that says so. */
+export function neverWaived(plan: Plan): ReadonlyMap<string, Said> {
+  const refused = new Map<string, Said>();
+  for (const said of plan.follows.flatMap(({ document }) => document?.neverWaived ?? [])) {
+    if (!refused.has(said.text)) refused.set(said.text, said);
+  }
+  return refused;
 }
 
 /** True when the waiver speaks of this finding, whether or not it is complete. */

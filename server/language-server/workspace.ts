@@ -78,15 +78,13 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     for (const [file, analysis] of analyses) if (concerns(file, analysis)) analyses.delete(file);
     for (const [file, facts] of kept) {
       // A file that was missing may be there now.
-      if (concerns(file, facts) || facts.paths.some(({ leads, line }) => leads === undefined && line !== "sources"))
-        kept.delete(file);
+      if (concerns(file, facts) || facts.paths.some(({ leads }) => leads === undefined)) kept.delete(file);
     }
   };
   const textOf = (uri: string): string | undefined => openAs(documents, uri)?.text ?? text?.(uri);
   // Where nobody tells of files that changed, what was kept is held against the files before it is believed.
   const isStill = ({ texts, paths }: Facts): boolean =>
-    paths.every(({ leads, line }) => leads !== undefined || line === "sources") &&
-    [...texts].every(([file, was]) => textOf(file) === was);
+    paths.every(({ leads }) => leads !== undefined) && [...texts].every(([file, was]) => textOf(file) === was);
   const ofOpen = new WeakMap<Analysis, Facts>();
   const factsOfOpen = ({ uri }: OpenDocument): Facts | undefined => {
     const analysis = analysed(uri);

@@ -5,11 +5,12 @@
 import type { Parsed } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
+import { entriesOf } from "./bibliography.ts";
 import { catalogueOf } from "./catalogue.ts";
 import type { Draw } from "./evaluate.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
-import type { Catalogue, Import, Protocol, Said } from "./plan.ts";
+import type { Bibliography, Catalogue, Import, Protocol, Said } from "./plan.ts";
 import { inTextOrder, type ProblemList } from "./problems.ts";
 import { protocolOf } from "./protocol.ts";
 import { type Reader, said } from "./read.ts";
@@ -30,6 +31,24 @@ export function protocolsOf(
   library: Library,
 ): readonly Import<Protocol>[] {
   return importsOf(reader, lines, library, "protocol");
+}
+
+/** The bibliographies of the plan's `sources` lines, in their order. */
+export function bibliographiesOf(
+  reader: Reader,
+  lines: readonly ShapedStatement[],
+  library: Library,
+): readonly Bibliography[] {
+  return lines.flatMap((line): readonly Bibliography[] => {
+    const path = said(reader, line, "path");
+    if (path === undefined) return [];
+    const opened = library.openText(reader.file, path.text);
+    if (opened.kind === "read") return [{ path, read: { file: opened.file, entries: entriesOf(opened.text) } }];
+    const slug = opened.kind === "outside" ? "file-outside" : "file-missing";
+    const expected = slug === "file-missing" ? { expected: ["a bibliography"] } : {};
+    reader.problems.add({ slug, span: path.place.span, found: path.text, ...expected });
+    return [{ path, read: undefined }];
+  });
 }
 
 /** Names that two catalogues of one plan both give leave it open which is meant: told at the later `use`. */

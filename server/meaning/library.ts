@@ -7,9 +7,16 @@ import type { Parsed } from "../../grammar/parse.ts";
 export interface Library {
   /** Opens `path` as written in the file `from`, relative to that file. Never throws. */
   open(from: string, path: string): Opened;
+  /** The same for a file that is no text of the language: a bibliography. */
+  openText(from: string, path: string): OpenedText;
 }
 
 /** `file` is the key under which the source is known; the same file always has the same key. */
-export type Opened =
-  | { readonly kind: "read"; readonly file: string; readonly parsed: Parsed }
-  | { readonly kind: "missing" | "outside" | "not-a-file"; readonly because: string };
+export type Opened = { readonly kind: "read"; readonly file: string; readonly parsed: Parsed } | NotOpened;
+
+export type OpenedText = { readonly kind: "read"; readonly file: string; readonly text: string } | NotOpened;
+
+export interface NotOpened {
+  readonly kind: "missing" | "outside" | "not-a-file";
+  readonly because: string;
+}

@@ -9,7 +9,8 @@ import { nailOf } from "./plan-document.ts";
 export function overlay(plan: Plan, fallback: Fallback): Plan {
   const renamed = fallback.steps.some((step) => step.kind === "nail" && step.name !== undefined);
   const nail = renamed ? nailOf(plan.uses, fallback.steps) : plan.nail;
-  return { ...plan, nail, steps: laidOver(plan.steps, fallback.steps, nail), fallbacks: [] };
+  // What was achieved is held against the operation alone.
+  return { ...plan, nail, steps: laidOver(plan.steps, fallback.steps, nail), fallbacks: [], achieved: undefined };
 }
 
 function laidOver(steps: readonly Step[], changes: readonly Step[], nail: CatalogueNail | undefined): readonly Step[] {

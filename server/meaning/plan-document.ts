@@ -7,7 +7,7 @@ import { aftercareOf } from "./aftercare.ts";
 import { caseOf } from "./case.ts";
 import { valueOfName } from "./evaluate.ts";
 import { viewsOf } from "./images.ts";
-import { cataloguesOf, protocolsOf, tellClashes } from "./imports.ts";
+import { bibliographiesOf, cataloguesOf, protocolsOf, tellClashes } from "./imports.ts";
 import type { Library } from "./library.ts";
 import { measuresOf } from "./measures.ts";
 import type { NamedEntry } from "./names.ts";
@@ -22,12 +22,14 @@ import { childOf, childrenOf } from "./slots.ts";
 export function planOf(reader: Reader, opening: ShapedStatement, library: Library): Plan {
   const uses = cataloguesOf(reader, childrenOf(opening, "use"), library);
   tellClashes(reader.problems, uses);
+  const bibliographies = bibliographiesOf(reader, childrenOf(opening, "sources"), library);
   const operation = childOf(opening, "operation");
   const steps = stepsOf(reader, operation);
   const parts = {
     uses,
     follows: protocolsOf(reader, childrenOf(opening, "follow"), library),
-    sources: childrenOf(opening, "sources").flatMap((line) => said(reader, line, "path") ?? []),
+    sources: bibliographies.map(({ path }) => path),
+    bibliographies,
     status: said(reader, childOf(opening, "status"), "status"),
     summary: said(reader, childOf(opening, "summary"), "text"),
     waivers: childrenOf(opening, "waive").flatMap((line) => waiverOf(reader, line)),

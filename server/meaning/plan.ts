@@ -5,6 +5,7 @@
 import type { Problem } from "../../grammar/problems.ts";
 import type { Span, Statement } from "../../grammar/tree.ts";
 import type { Quantity } from "../quantity/quantity.ts";
+import type { BibliographyEntry } from "./bibliography.ts";
 
 /** Where something stands: `file` is the key of a source in the library (a path or a URI). */
 export interface Place {
@@ -58,6 +59,8 @@ export interface Plan extends Common {
   readonly uses: readonly Import<Catalogue>[];
   readonly follows: readonly Import<Protocol>[];
   readonly sources: readonly Said[];
+  /** One for each of `sources`, in their order. */
+  readonly bibliographies: readonly Bibliography[];
   readonly status: Said | undefined;
   readonly summary: Said | undefined;
   readonly names: readonly Named[];
@@ -84,6 +87,12 @@ export interface Import<T> {
   readonly path: Said;
   /** Undefined when the file could not be read or is of another kind. */
   readonly document: T | undefined;
+}
+
+export interface Bibliography {
+  readonly path: Said;
+  /** Undefined when the file could not be read. */
+  readonly read: { readonly file: string; readonly entries: readonly BibliographyEntry[] } | undefined;
 }
 
 export interface Waiver {
@@ -390,6 +399,10 @@ export interface Protocol extends Common {
   readonly limits: readonly LimitSetting[];
   readonly grades: readonly { readonly finding: Said; readonly grade: Said; readonly place: Place }[];
   readonly demands: readonly Said[];
+  /** Findings that no waiver covers. */
+  readonly neverWaived: readonly Said[];
+  /** A named set of limits; the limits of the lines before it give way to it. */
+  readonly profiles: readonly { readonly name: Said; readonly place: Place }[];
 }
 
 export interface LimitSetting {

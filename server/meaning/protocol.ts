@@ -1,5 +1,6 @@
 /**
- * A protocol: limits, grades and demands of a department, as stated. Which limits and findings there are is known elsewhere.
+ * A protocol: limits, grades and demands of a department, as stated. Which limits, profiles and findings there are is known
+ * elsewhere.
  */
 import type { ShapedStatement } from "../../grammar/shaped.ts";
 import { closeDocument, titleOf } from "./opening.ts";
@@ -12,6 +13,8 @@ export function protocolOf(reader: Reader, opening: ShapedStatement): Protocol {
     limits: childrenOf(opening, "limit").flatMap((line) => limitOf(reader, line)),
     grades: childrenOf(opening, "grade").flatMap((line) => gradeOf(reader, line)),
     demands: childrenOf(opening, "demand").flatMap((line) => saids(reader, line, "words")),
+    neverWaived: childrenOf(opening, "never-waive").flatMap((line) => saids(reader, line, "findings")),
+    profiles: childrenOf(opening, "profile").flatMap((line) => profileOf(reader, line)),
   };
   return {
     kind: "protocol",
@@ -40,6 +43,11 @@ function limitOf(reader: Reader, line: ShapedStatement): readonly LimitSetting[]
       place: placeOf(reader, lineSpan(line)),
     },
   ];
+}
+
+function profileOf(reader: Reader, line: ShapedStatement): Protocol["profiles"] {
+  const name = said(reader, line, "name");
+  return name === undefined ? [] : [{ name, place: placeOf(reader, lineSpan(line)) }];
 }
 
 function gradeOf(reader: Reader, line: ShapedStatement): Protocol["grades"] {

@@ -6,7 +6,7 @@ import { foldsIn } from "../../server/answers/folding.ts";
 import { formattingEditsIn, formattingEditsTyped } from "../../server/answers/formatting-part.ts";
 import { lensesOf } from "../../server/answers/lenses.ts";
 import { symbolsMatching } from "../../server/answers/library-symbols.ts";
-import { citationsIn, entryIn, linksIn } from "../../server/answers/links.ts";
+import { entryIn, linksIn } from "../../server/answers/links.ts";
 import { selectionsAt } from "../../server/answers/selection.ts";
 import {
   tokenModifiers,
@@ -16,6 +16,7 @@ import {
   typeOfName,
 } from "../../server/answers/semantic-tokens.ts";
 import { signatureAt } from "../../server/answers/signature.ts";
+import { citationsIn } from "../../server/meaning/citations.ts";
 import { analyseText, applied, cursorIn, sampleText, sampleWith } from "../check.ts";
 import { bracketed, changes, marked, sampleFacts } from "./editor-checks.ts";
 import { samplePaths } from "./mutations.ts";

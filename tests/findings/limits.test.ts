@@ -32,11 +32,25 @@ function setting(
 
 function protocol(...limits: readonly LimitSetting[]): Protocol {
   // Only the limits of a protocol are read here.
-  return { kind: "protocol", file: place.file, limits, grades: [], demands: [] } as unknown as Protocol;
+  return {
+    kind: "protocol",
+    file: place.file,
+    limits,
+    profiles: [],
+    grades: [],
+    neverWaived: [],
+    demands: [],
+  } as unknown as Protocol;
 }
 
 /** Name, lower end, upper end as printed: the published and customary figures, each named in the table's basis. */
 const expected: readonly (readonly [string, string, string])[] = [
+  ["achieved-alignment", "-", "-"],
+  ["achieved-compression", "-", "1 mm"],
+  ["achieved-diameter", "-", "0 mm"],
+  ["achieved-length", "-", "0 mm"],
+  ["achieved-level", "-", "5 mm"],
+  ["achieved-screw", "-", "2 mm"],
   ["coronal", "-", "5 deg"],
   ["compartment-gradient", "30 mmHg", "-"],
   ["compression", "-", "-"],
@@ -53,6 +67,7 @@ const expected: readonly (readonly [string, string, string])[] = [
   ["magnification", "1", "1.4"],
   ["narrow-canal", "8 mm", "-"],
   ["reaming-over-nail", "0.5 mm", "1.5 mm"],
+  ["reaming-over-isthmus", "-", "2 mm"],
   ["reaming-start-over-isthmus", "-", "0.5 mm"],
   ["reaming-step", "-", "0.5 mm"],
   ["rotation", "-", "10 deg"],
@@ -64,6 +79,7 @@ const expected: readonly (readonly [string, string, string])[] = [
   ["tip-past-fracture", "40 mm", "-"],
   ["tip-to-plafond", "5 mm", "-"],
   ["top-below-bone", "0 mm", "15 mm"],
+  ["top-below-joint", "6 mm", "-"],
 ];
 
 describe("the table", () => {

@@ -25,7 +25,7 @@ const reference: Readonly<Record<string, string>> = {
   nail: "for material modulus diameters lengths bore driving-end bend hole compression caps fits",
   screws: "thread core drill lengths with",
   reamers: "heads front-cutting",
-  protocol: "limit grade demand",
+  protocol: "profile limit grade never-waive demand",
   ask: "answer",
 };
 

@@ -85,6 +85,7 @@ test("what is wrong inside a catalogue is told in the catalogue alone", () => {
 test("a file is understood once for each text it had", () => {
   const parsed = parse(catalogueText);
   const one: Library = {
+    ...library,
     open: (from, path) =>
       path === "catalogue/fenwick.isthmus" ? { kind: "read", file: path, parsed } : library.open(from, path),
   };

@@ -56,6 +56,7 @@ describe("the plan", () => {
     expect(problemsOf(text)).toEqual([]);
     const plan = understoodPlan(text);
     expect(words(plan.sources)).toEqual(["references.bib"]);
+    expect(plan.bibliographies.map(({ read }) => read?.entries.map(({ key }) => key))).toEqual([["one1996"]]);
     expect([plan.status?.text, plan.summary?.text]).toEqual(["approved", "Short."]);
     expect(plan.waivers).toMatchObject([
       {

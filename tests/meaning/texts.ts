@@ -4,7 +4,7 @@
  */
 import { parse } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
-import type { Library } from "../../server/meaning/library.ts";
+import type { Library, Opened, OpenedText } from "../../server/meaning/library.ts";
 import type { Catalogue, Plan, Protocol, Typed } from "../../server/meaning/plan.ts";
 import { type Meaning, understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
@@ -135,27 +135,30 @@ export const planFile = "plans/plan.isthmus";
 
 /** A library over texts by path; a path that climbs lies outside, one that ends in a slash is no file. */
 export function libraryOf(texts: ReadonlyMap<string, string>): Library {
-  const read = new Map([...texts].map(([path, text]) => [path, parse(text)]));
-  return {
-    open(_from, path) {
-      if (path.startsWith("..")) {
-        return { kind: "outside", because: "it lies outside the library" };
-      }
-      if (path.endsWith("/")) {
-        return { kind: "not-a-file", because: "it is a folder" };
-      }
-      const parsed = read.get(path);
-      return parsed === undefined
-        ? { kind: "missing", because: "there is no such file" }
-        : { kind: "read", file: path, parsed };
-    },
+  const openText = (_from: string, path: string): OpenedText => {
+    if (path.startsWith("..")) {
+      return { kind: "outside", because: "it lies outside the library" };
+    }
+    if (path.endsWith("/")) {
+      return { kind: "not-a-file", because: "it is a folder" };
+    }
+    const text = texts.get(path);
+    return text === undefined
+      ? { kind: "missing", because: "there is no such file" }
+      : { kind: "read", file: path, text };
   };
+  const open = (from: string, path: string): Opened => {
+    const opened = openText(from, path);
+    return opened.kind === "read" ? { kind: "read", file: path, parsed: parse(opened.text) } : opened;
+  };
+  return { open, openText };
 }
 
 export const library = libraryOf(
   new Map([
     ["catalogue/fenwick.isthmus", catalogueText],
     ["protocol/teaching-hospital.isthmus", protocolText],
+    ["references.bib", "@article{one1996, title = {One}}\n"],
     [planFile, planText],
   ]),
 );

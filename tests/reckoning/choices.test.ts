@@ -124,7 +124,14 @@ describe("the tip limit of a protocol", () => {
     });
     const follows = limits.map((limit) => ({
       path: { text: "p.isthmus", place },
-      document: { kind: "protocol", limits: [limit], grades: [], demands: [] } as unknown as Protocol,
+      document: {
+        kind: "protocol",
+        limits: [limit],
+        profiles: [],
+        grades: [],
+        neverWaived: [],
+        demands: [],
+      } as unknown as Protocol,
     }));
     return { ...plan, follows };
   };

@@ -126,6 +126,7 @@ export function planFrom(numbers: Numbers, reads: Reads = readOnce): Plan {
     uses: [],
     follows: [],
     sources: [],
+    bibliographies: [],
     status: undefined,
     summary: undefined,
     names: [],

@@ -11,6 +11,7 @@ import { fixAllEdits } from "../../answers/fix-all.ts";
 import { fixesIn } from "../../answers/fixes.ts";
 import { proposedChanges, touchesProposed } from "../../answers/propose-edits.ts";
 import { type Refactoring, refactoringsIn } from "../../answers/refactorings.ts";
+import { sealsIn } from "../../answers/seal-review.ts";
 import { waiversIn } from "../../answers/waive.ts";
 import { analysed, type Context } from "../context.ts";
 import type { OpenDocument } from "../documents.ts";
@@ -63,7 +64,7 @@ function refactored(context: Context, { document, analysis }: Here, span: Span, 
   const proposes = rewrites && (asked.only !== undefined || touchesProposed(analysis, span));
   const rewritten = [
     ...(proposes ? proposedChanges(analysis) : []),
-    ...(rewrites ? completedSteps(analysis, span) : []),
+    ...(rewrites ? [...completedSteps(analysis, span), ...sealsIn(analysis, span)] : []),
   ].map((change) => ({ ...change, kind: "rewrite" as const }));
   const found = [...rewritten, ...refactoringsIn(analysis, span, (kind) => wants(asked, kinds[kind]))];
   return found.map(({ title, kind, edits }) => ({
