@@ -17,7 +17,11 @@ const staged = `${mkdtempSync(join(tmpdir(), "isthmus-package-"))}/`;
 const inBrowser = ["dist/extension.browser.js", "dist/language-server.browser.js"] as const;
 /** Without the desktop's entry, for the test that shows that the browser's needs nothing of it. */
 const browserAlone = process.argv.includes("--browser-alone");
-const bundles = browserAlone ? inBrowser : (["dist/extension.js", "dist/language-server.js", ...inBrowser] as const);
+const onDesktop = ["dist/extension.js", "dist/isthmus.js", "dist/language-server.js"] as const;
+const bundles = browserAlone ? inBrowser : ([...onDesktop, ...inBrowser] as const);
+
+/** The manifest's words by language, which VS Code looks for beside the manifest. */
+const manifestWords = ["package.nls.json", "package.nls.de.json"] as const;
 
 /** Files and folders of the tree that go into the package, as they are. */
 const taken = [
@@ -25,6 +29,7 @@ const taken = [
   "LICENSE",
   "README.md",
   "client/images",
+  "client/l10n/bundle.l10n.de.json",
   "client/walkthrough",
   ...bundles,
   "grammar/isthmus.tmLanguage.json",
@@ -47,6 +52,7 @@ const manifestKeys = [
   "engines",
   "main",
   "browser",
+  "l10n",
   "activationEvents",
   "capabilities",
   "contributes",
@@ -67,6 +73,7 @@ function stage(): void {
     mkdirSync(dirname(`${staged}${path}`), { recursive: true });
     cpSync(`${root}${path}`, `${staged}${path}`, { recursive: true });
   }
+  for (const name of manifestWords) cpSync(`${root}client/l10n/${name}`, `${staged}${name}`);
   const keys = manifestKeys.filter((key) => key !== "main" || !browserAlone);
   const kept = Object.fromEntries(keys.map((key) => [key, manifest[key]]));
   writeFileSync(`${staged}package.json`, `${JSON.stringify(kept, undefined, 2)}\n`);

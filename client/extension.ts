@@ -6,9 +6,11 @@ import type { ExtensionContext } from "vscode";
 import { LanguageClient, type ServerOptions, TransportKind } from "vscode-languageclient/node";
 import { clientOptions } from "./options.ts";
 import { running, stopRunning } from "./running.ts";
+import { provideTasks } from "./tasks.ts";
 
 export function activate(context: ExtensionContext): Promise<void> {
-  return running(context, new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions(context)));
+  context.subscriptions.push(provideTasks(context));
+  return running(context, new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions));
 }
 
 export function deactivate(): Promise<void> {

@@ -1,9 +1,8 @@
 /** What is done with a client wherever its server runs: the commands, the status, the files read for it, its start and its end. */
-import type { ExtensionContext } from "vscode";
+import { type ExtensionContext, l10n } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { registerCommands } from "./commands.ts";
 import { answerReads } from "./files.ts";
-import { followHintSetting } from "./hints.ts";
 import { showStatus } from "./status.ts";
 
 let client: BaseLanguageClient | undefined;
@@ -11,14 +10,13 @@ let client: BaseLanguageClient | undefined;
 export async function running(context: ExtensionContext, started: BaseLanguageClient): Promise<void> {
   client = started;
   registerCommands(context, started);
-  followHintSetting(context, started);
   showStatus(context, started);
   context.subscriptions.push(answerReads(started));
   try {
     await started.start();
   } catch (failure) {
     // The commands stay, so that the log can be read and a restart tried.
-    started.error("The language server did not start.", failure, "force");
+    started.error(l10n.t("The language server did not start."), failure, "force");
   }
 }
 

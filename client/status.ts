@@ -1,5 +1,5 @@
 /** The language status item: whether the server runs, and a way to start it again when it does not. It shows no findings. */
-import { type ExtensionContext, LanguageStatusSeverity, languages } from "vscode";
+import { type ExtensionContext, LanguageStatusSeverity, l10n, languages } from "vscode";
 import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { languageId } from "./options.ts";
 
@@ -9,9 +9,9 @@ export function showStatus(context: ExtensionContext, client: BaseLanguageClient
   const show = (state: State): void => {
     item.busy = state === State.Starting;
     item.severity = state === State.Stopped ? LanguageStatusSeverity.Error : LanguageStatusSeverity.Information;
-    item.text = state === State.Stopped ? "Isthmus is stopped: nothing is checked" : "Isthmus";
-    item.detail = "Planning and teaching aid, not a medical device";
-    item.command = { title: "Restart", command: "isthmus.restartServer" };
+    item.text = state === State.Stopped ? l10n.t("Isthmus is stopped: nothing is checked") : "Isthmus";
+    item.detail = l10n.t("Planning and teaching aid, not a medical device");
+    item.command = { title: l10n.t("Restart"), command: "isthmus.restartServer" };
   };
   show(client.state);
   context.subscriptions.push(

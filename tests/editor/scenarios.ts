@@ -295,6 +295,126 @@ export const scenarios: readonly Scenario[] = [
     },
   },
   {
+    name: "a landmark is renamed wherever it is said, with F2",
+    file: sound,
+    run: async ({ page, name, text, onDisk, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      await goTo(page, text, "landmark tubercle", 10);
+      await page.keyboard.press("F2");
+      await page.locator(".rename-box input").first().waitFor();
+      await page.keyboard.press("Control+A");
+      await page.keyboard.type("tuberosity", { delay: 20 });
+      await picture("rename");
+      await page.keyboard.press("Enter");
+      await eventually(
+        () => shownLines(page),
+        (lines) => lines.some((each) => each.includes("landmark tuberosity")),
+        "the name is not changed",
+      );
+      const renamed = (now: string): boolean => !now.includes("tubercle") && now.includes("landmark tuberosity");
+      const now = await saved(page, onDisk, renamed, "the name is not changed everywhere");
+      hold(now === text.replaceAll("tubercle", "tuberosity"), "something else was changed too");
+    },
+    write: (text) =>
+      text.replace(
+        /^ {4}landmark plafond.*$/m,
+        "$&\n    landmark tubercle 30 mm on ap\n    let below = tubercle + 10 mm\n    landmark second below + tubercle",
+      ),
+  },
+  {
+    name: "the problems of a plan that was never opened are listed, and the lens over an open one counts its findings",
+    file: sound,
+    run: async ({ page, name, text, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      await eventually(() => problems(page), naming("reaming-overshoot"), "the other plan's problems are not listed");
+      await openFile(page, "typical-mistakes.isthmus");
+      const lens = page.locator(".codelens-decoration").first();
+      await eventually(
+        () => lens.allInnerTexts(),
+        ([words]) => /\d+ error/.test(words ?? ""),
+        "no lens",
+      );
+      await picture("whole-folder");
+    },
+  },
+  {
+    name: "the task checks the folder, and what it prints becomes problems",
+    file: mistakes,
+    run: async ({ page, folder, picture }) => {
+      const task = { type: "isthmus", paths: ["plans"], group: { kind: "build", isDefault: true } };
+      mkdirSync(`${folder}/.vscode`);
+      writeFileSync(`${folder}/.vscode/tasks.json`, JSON.stringify({ version: "2.0.0", tasks: [task] }));
+      await command(page, "Tasks: Run Build Task");
+      await page.locator(".terminal").first().waitFor();
+      await eventually(
+        () => problemsOf(page, "isthmus-task"),
+        (count) => count > 0,
+        "no problem of the task",
+      );
+      await picture("task");
+    },
+  },
+  {
+    name: "the walkthrough opens with the cautions and opens the samples",
+    file: sound,
+    run: async ({ page, picture }) => {
+      await command(page, "Welcome: Open Walkthrough...");
+      const row = page.locator(".quick-input-list .monaco-list-row").filter({ hasText: "Write an operative plan" });
+      await row.first().waitFor();
+      await row.first().click();
+      const steps = page.locator(".getting-started-step");
+      await steps.filter({ hasText: "Not a medical device" }).first().waitFor();
+      await picture("walkthrough");
+      await steps.filter({ hasText: "Read a plan" }).first().click();
+      await page
+        .locator(".getting-started-step .button-container")
+        .filter({ hasText: "Open the Samples" })
+        .first()
+        .click();
+      await page.locator(".tab.active").filter({ hasText: "simple-shaft.isthmus" }).waitFor();
+      await eventually(
+        () => shownLines(page),
+        (lines) => lines.some((each) => /magnification|1\.12/.test(each)),
+        "the copy of the samples is not reckoned",
+      );
+      await picture("walkthrough-sample");
+    },
+  },
+  {
+    name: "New File… offers a plan, a catalogue and a protocol",
+    file: sound,
+    run: async ({ page, picture }) => {
+      await command(page, "Create: New File...");
+      const rows = page.locator(".quick-input-list .monaco-list-row");
+      for (const kind of ["Isthmus Plan", "Isthmus Catalogue", "Isthmus Protocol"])
+        await rows.filter({ hasText: kind }).first().waitFor();
+      await picture("new-file");
+      await rows.filter({ hasText: "Isthmus Catalogue" }).first().click();
+      await eventually(
+        () => shownLines(page),
+        (lines) => lines.some((each) => each.includes("catalogue")),
+        "no catalogue",
+      );
+      await eventually(() => problems(page), naming("missing"), "what is missing is not named");
+    },
+  },
+  {
+    name: "in high contrast the findings and the cautions are there too",
+    file: mistakes,
+    run: async ({ page, name, text, folder, picture }) => {
+      mkdirSync(`${folder}/.vscode`);
+      writeFileSync(`${folder}/.vscode/settings.json`, '{ "workbench.colorTheme": "Default High Contrast" }');
+      await openFile(page, name);
+      await page.locator(".monaco-workbench.hc-black").waitFor();
+      await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
+      await goTo(page, text, "ream 8.5 mm", 7);
+      await hover(page, (read) => /larger than the nail/.test(read), "the hover does not tell the finding");
+      await picture("high-contrast");
+    },
+  },
+  {
     name: "without a server of its own beside it, a browser checks a plan in a worker, its catalogue read through the editor",
     file: mistakes,
     workbench: "browser",
@@ -329,6 +449,11 @@ async function typeNote(page: Page, text: string): Promise<boolean> {
   await page.keyboard.press("Enter");
   await page.keyboard.type("goes on");
   return (await shownLines(page)).includes("    ## goes on");
+}
+
+/** How many problems a task's matcher has put into the list. */
+async function problemsOf(page: Page, owner: string): Promise<number> {
+  return (await problems(page)).filter((each) => each.includes(owner) || /larger than the nail/.test(each)).length;
 }
 
 /** Saves; gives the file once it is as it must become. */

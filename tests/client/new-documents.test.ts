@@ -1,7 +1,7 @@
 /** Holds the texts the client shows to the language: the frame of a new plan and the fences of the walkthrough can be read. */
 import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { newPlanSnippet } from "../../client/new-plan.ts";
+import { newCatalogueSnippet, newPlanSnippet, newProtocolSnippet } from "../../client/new-documents.ts";
 import { parse } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
 import { shape } from "../../grammar/shape.ts";
@@ -49,3 +49,19 @@ test("the fence of the walkthrough is read without a problem", () => {
   const nail = "nail tarnbeck, diameter 10 mm, length 330 mm, sunk 9 mm";
   expect(problemsIn(filled(frame, ["190", "198", nail]).replace("CODE", "42A3"))).toEqual([]);
 });
+
+test.each([
+  [
+    "catalogue",
+    newCatalogueSnippet,
+    ["9", "12", "1", "240", "420", "15", "28", "4.6", "3.9", "3.8", "24", "60", "2", "8", "14", "0.5"],
+  ],
+  ["protocol", newProtocolSnippet, ["1.5"]],
+])(
+  "a new %s is read without a problem once its gaps are filled, and has no number of its own",
+  (_kind, snippet, gaps) => {
+    // One gap keeps its number wherever it stands; names repeat theirs.
+    expect(problemsIn(filled(snippet, gaps))).toEqual([]);
+    expect(filled(snippet, []).match(/\d+/g)).toEqual(["1"]);
+  },
+);
