@@ -1,6 +1,6 @@
 /**
  * The reamer heads in the order they are used: the last one, how far it goes over the nail, the widest step between two heads and
- * how the first one meets the isthmus. Bone removed is in `bone-removed.ts`.
+ * how the first and the last one meet the isthmus. Bone removed is in `bone-removed.ts`.
  */
 
 import type { Plan } from "../meaning/plan.ts";
@@ -15,7 +15,7 @@ import { called, isKnown, type Operand, reckoned, typedOperand, written, written
 const typed: Basis = { mark: "computed", text: "as typed" };
 const difference: Basis = { mark: "computed", text: "difference of two diameters" };
 
-/** `ream.heads` (in words), `ream.final`, `.over`, `.step` and `.start` in mm; absent for an unreamed nail. */
+/** `ream.heads` (in words), `ream.final`, `.over`, `.step`, `.start` and `.overIsthmus` in mm; absent for an unreamed nail. */
 export const reckonReaming: Subject = (ledger) => {
   const heads = headsOf(ledger.plan);
   const [first] = heads;
@@ -36,6 +36,7 @@ export const reckonReaming: Subject = (ledger) => {
     overNail(ledger, called(last, "last head")),
     ...widestStep(heads),
     atStart(ledger, called(first, "first head")),
+    atEnd(ledger, called(last, "last head")),
   ];
 };
 
@@ -101,6 +102,18 @@ function atStart(ledger: Ledger, first: Operand): Reckoning {
     answer: subtract(first.quantity, isthmus.quantity),
     unit: "mm",
     by: written`${first} - ${isthmus}`,
+    basis: difference,
+  });
+}
+
+function atEnd(ledger: Ledger, last: Operand): Reckoning {
+  const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
+  return reckoned({
+    id: "ream.overIsthmus",
+    label: "last reamer head over the isthmus",
+    answer: subtract(last.quantity, isthmus.quantity),
+    unit: "mm",
+    by: written`${last} - ${isthmus}`,
     basis: difference,
   });
 }

@@ -269,6 +269,7 @@ function reaming(n: Numbers, out: Answers, isthmus: number | undefined): void {
   out.set("ream.final", last);
   out.set("ream.over", last - n.diameter);
   out.set("ream.start", isthmus === undefined ? null : first - isthmus);
+  out.set("ream.overIsthmus", isthmus === undefined ? null : last - isthmus);
   if (n.heads.length < 2) return;
   let widest = Number.NEGATIVE_INFINITY;
   for (let i = 1; i < n.heads.length; i++) widest = Math.max(widest, (n.heads[i] ?? 0) - (n.heads[i - 1] ?? 0));

@@ -101,6 +101,7 @@ describe("a formula with its numbers gives its answer", () => {
           "ream.over",
           "ream.step",
           "ream.start",
+          "ream.overIsthmus",
         ],
         ...["ream.cortexLeft", "fit.ratio", "fit.play", "fit.play.proximal", "fit.play.distal", "hole.H.level"],
         ...["hole.H.toFracture", "hole.H.path", "screw.H.beyond", "screw.H.stress.least", "screw.H.stress.most"],

@@ -27,7 +27,7 @@ describe("a part that is not given", () => {
     [
       "canal",
       workedWith({ canals: [] }),
-      ["canal.isthmus", "canal.isthmusLevel", "ream.start", "fit.ratio", "fit.play"],
+      ["canal.isthmus", "canal.isthmusLevel", "ream.start", "ream.overIsthmus", "fit.ratio", "fit.play"],
       "no width of the canal is given",
     ],
     ["canal", workedWith({ canals: [] }), ["fit.play.proximal", "gap.motion.most"], "no width of the canal is given"],
@@ -139,7 +139,16 @@ describe("what has no meaning for the plan is absent", () => {
     [
       "unreamed",
       workedWith({ heads: undefined }),
-      ["ream.final", "ream.over", "ream.heads", "ream.step", "ream.start", "ream.removed", "ream.cortexLeft"],
+      [
+        "ream.final",
+        "ream.over",
+        "ream.heads",
+        "ream.step",
+        "ream.start",
+        "ream.overIsthmus",
+        "ream.removed",
+        "ream.cortexLeft",
+      ],
     ],
     ["one head", workedWith({ heads: [11] }), ["ream.step"]],
     ["no cap", workedWith({ cap: "none" }), ["cap.top"]],

@@ -61,6 +61,7 @@ describe("name, unit, formula and remark", () => {
     ["ream.over", "last reamer head over the nail", "mm", "last head - nail diameter"],
     ["ream.step", "widest step between two reamer heads", "mm", "next head - head"],
     ["ream.start", "first reamer head over the isthmus", "mm", "first head - isthmus"],
+    ["ream.overIsthmus", "last reamer head over the isthmus", "mm", "last head - isthmus"],
     [
       "ream.cortexLeft",
       "thinnest cortex left by reaming",
@@ -233,7 +234,7 @@ describe("the source of each", () => {
       "nail.top nail.tip nail.topAfter nail.topDynamised cap.top overinsertion.needed hole.P2.toFracture span.working tip.toScar tip.toPlafond",
     ],
     ["computed", "as typed", "ream.heads ream.final"],
-    ["computed", "difference of two diameters", "ream.over ream.step ream.start"],
+    ["computed", "difference of two diameters", "ream.over ream.step ream.start ream.overIsthmus"],
     ["computed", "circle of the last head outside the canal's ellipse, by trapezoids of 1 mm", "ream.removed"],
     ["computed", "half the difference of two diameters; no published limit was found", "ream.cortexLeft"],
     ["printed", "nail to canal ratio, 78 tibiae, J Orthop Trauma 2016", "fit.ratio"],
