@@ -2,18 +2,16 @@
  * While one word is half typed, everything else keeps its meaning: over all samples, every statement and every prefix of its
  * word, the share of the other statements that are still read as before.
  */
-import { readdirSync, readFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import { type ShapedStatement, shape } from "../../grammar/shape.ts";
 import type { Statement } from "../../grammar/tree.ts";
+import { variedSamples } from "../varied-samples.ts";
 
 const root = fileURLToPath(new URL("../../samples/", import.meta.url));
-const texts = readdirSync(root, { recursive: true, encoding: "utf8" })
-  .filter((name) => name.endsWith(".isthmus"))
-  .sort()
-  .map((name) => [name, readFileSync(root + name, "utf8")] as const);
+const texts = variedSamples.map((name) => [name, readFileSync(root + name, "utf8")] as const);
 
 /** What a statement means to the shape: its block, its rule, and what stands in each slot, as text; by its own words. */
 function meanings(text: string): Map<string, number> {
