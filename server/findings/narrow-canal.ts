@@ -34,8 +34,9 @@ export const rule: PlanRule = {
   wrong: {
     change: [
       ["width 12.4 mm ± 0.3 mm", "width 8.9 mm ± 0.3 mm"],
-      ["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8 mm to 11 mm by 0.5 mm"],
-      ["ream 8.5 mm to 11.5 mm by 0.5 mm", "ream 8 mm to 11.5 mm by 0.5 mm"],
+      ["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8 mm to 9.5 mm by 0.5 mm"],
+      ["diameter 10 mm", "diameter 9 mm"],
+      ["ream 8.5 mm to 11.5 mm by 0.5 mm", "ream 8 mm to 9.5 mm by 0.5 mm"],
     ],
   },
   right: { change: [] },

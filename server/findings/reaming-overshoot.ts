@@ -23,7 +23,7 @@ export const rule: PlanRule = {
   grade: "warning",
   basis: commonPractice,
   limits: ["reaming-over-nail"],
-  wrong: { change: [["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8.5 mm to 12.5 mm by 0.5 mm"]] },
+  wrong: { change: [["ream 8.5 mm to 11 mm by 0.5 mm", "ream 8.5 mm to 12 mm by 0.5 mm"]] },
   right: { change: [] },
   check: (subject) => {
     const { plan, reckonings, limits } = subject;

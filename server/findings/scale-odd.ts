@@ -21,7 +21,10 @@ export const rule: PlanRule = {
   basis: commonPractice,
   limits: ["magnification"],
   wrong: {
-    change: [["view lateral, marker 25 mm, seen 29 mm ± 0.2 mm", "view lateral, marker 25 mm, seen 37 mm ± 0.2 mm"]],
+    change: [
+      ["view lateral, marker 25 mm, seen 29 mm ± 0.2 mm", "view lateral, marker 25 mm, seen 37 mm ± 0.2 mm"],
+      ["depth 12.2 mm ± 0.3 mm on lateral", "depth 15.6 mm ± 0.3 mm on lateral"],
+    ],
   },
   right: { change: [] },
   check: (subject) =>

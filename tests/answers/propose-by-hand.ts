@@ -191,7 +191,7 @@ function unlessNoise(difference: number): number {
   return Math.abs(difference) < 1e-7 ? 0 : difference;
 }
 
-/** Every list of listed heads that keeps the limits (over 0.5 to 1.5, first at most 0.5 over the isthmus, steps at most 0.5). */
+/** Every list of listed heads that keeps the limits (over the nail 0.5 to 1.5, at most 2 over the isthmus, first at most 0.5 over the isthmus, steps at most 0.5). */
 function listsFor(world: SmallWorld, diameter: number): readonly (readonly number[])[] {
   if (world.unreamed) return [[]];
   const all = subsets(world.heads).filter((list) => isWithinLimits(world, list, diameter));
@@ -212,18 +212,19 @@ function isWithinLimits(world: SmallWorld, list: readonly number[], diameter: nu
   if (first === undefined || last === undefined) return false;
   const over = last - diameter;
   if (over < 0.5 - 1e-9 || over > 1.5 + 1e-9) return false;
+  if (chanceOfWide(world, last, 2) >= 0.05) return false;
   if (list.some((head, at) => at > 0 && head - (list[at - 1] ?? 0) > 0.5 + 1e-9)) return false;
-  return chanceOfWide(world, first) < 0.05 || isLastResort(world, list);
+  return chanceOfWide(world, first, 0.5) < 0.05 || isLastResort(world, list);
 }
 
 /** The smallest head of all may begin where it cannot be said to be too wide and no other one is clear of it. */
 function isLastResort(world: SmallWorld, list: readonly number[]): boolean {
   const [first = 0] = list;
-  return first === Math.min(...world.heads) && chanceOfWide(world, first) < 0.95;
+  return first === Math.min(...world.heads) && chanceOfWide(world, first, 0.5) < 0.95;
 }
 
-function chanceOfWide({ canal, canalHalfWidth }: SmallWorld, first: number): number {
-  const beyond = first - canal - 0.5;
+function chanceOfWide({ canal, canalHalfWidth }: SmallWorld, head: number, most: number): number {
+  const beyond = head - canal - most;
   if (canalHalfWidth === 0) return beyond > 1e-9 ? 1 : 0;
   return normalCdf(beyond / (canalHalfWidth / 2));
 }

@@ -224,6 +224,34 @@ describe("the canal", () => {
     expect(again.text).toContain("    ream 10.5 mm to 11.5 mm by 0.5 mm\n");
   });
 
+  checkTable("reaming-over-isthmus", [
+    { what: "0.5 mm", change: [noFallback], is: "clear" },
+    {
+      what: "1.9 mm",
+      change: [...reamed("8.5 mm to 12 mm by 0.5 mm"), isthmus("10.1 mm", "12 mm"), nail("11 mm")],
+      is: "clear",
+    },
+    {
+      what: "2 mm, the limit itself",
+      change: [...reamed("8.5 mm to 12 mm by 0.5 mm"), isthmus("10 mm", "12 mm"), nail("11 mm")],
+      is: "clear",
+    },
+    {
+      what: "2.1 mm",
+      change: [...reamed("8.5 mm to 12 mm by 0.5 mm"), isthmus("9.9 mm", "12 mm"), nail("11 mm")],
+      is: "information",
+      at: "8.5 mm to 12 mm by 0.5 mm",
+      says: "The last head is 2.1 mm over the isthmus; the limit is 2 mm.",
+    },
+    {
+      what: "2 mm ± 0.3 mm",
+      change: [...reamed("8.5 mm to 12 mm by 0.5 mm"), isthmus("10 mm ± 0.3 mm", "12 mm"), nail("11 mm")],
+      is: "information",
+      says: / may pass the limit of 2 mm \(probability 50 %\)\.$/,
+    },
+    { what: "unreamed", change: unreamed(), is: "clear" },
+  ]);
+
   checkTable("narrow-canal", [
     { what: "10.5 mm", change: [noFallback], is: "clear" },
     {
@@ -235,18 +263,21 @@ describe("the canal", () => {
       what: "7.9 mm, reamed to 10 mm",
       change: [...reamed("8 mm to 10 mm by 0.5 mm"), isthmus("7.9 mm", "12 mm"), nail("9 mm")],
       is: "warning",
+      besides: ["reaming-over-isthmus"],
       says: "The isthmus is 7.9 mm, narrower than 8 mm.",
     },
     {
       what: "8 mm reamed to 10.5 mm",
       change: [...reamed("8 mm to 10.5 mm by 0.5 mm"), isthmus("8 mm", "12 mm")],
       is: "warning",
+      besides: ["reaming-over-isthmus"],
       at: "8 mm to 10.5 mm by 0.5 mm",
     },
     {
       what: "8.1 mm ± 0.2 mm, reamed to 10 mm",
       change: [...reamed("8 mm to 10 mm by 0.5 mm"), isthmus("8.1 mm ± 0.2 mm", "12 mm"), nail("9 mm")],
       is: "information",
+      besides: ["reaming-over-isthmus"],
       says: /is 8\.10 mm ± 0\.20 mm and may be narrower .*\(probability 16 %\)\.$/,
     },
   ]);
@@ -397,7 +428,7 @@ describe("the canal", () => {
       what: "0.74, reamed far past the nail",
       change: reamed("8.5 mm to 13.5 mm by 0.5 mm"),
       is: "cannot tell",
-      besides: ["reaming-overshoot"],
+      besides: ["reaming-over-isthmus", "reaming-overshoot"],
     },
   ]);
 
