@@ -77,12 +77,9 @@ export const planRule: BlockRule = {
         needed("dated", "The day of the review.", one("date", date, "The day, as year-month-day.")),
         needed(
           "seal",
-          "The first 16 digits of the SHA-256 digest of the plan as it was reviewed.",
-          one(
-            "seal",
-            text,
-            "Made of the plan's own text in canonical layout without its reviewed lines, not of the files it reads.",
-          ),
+          "The first 16 digits of the SHA-256 digest of the plan's own text in canonical layout without its reviewed lines; " +
+            "what the plan reads is not covered.",
+          one("seal", text, "The digits, or more of them."),
         ),
       ],
       times: "many",

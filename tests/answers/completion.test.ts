@@ -359,7 +359,13 @@ describe("in a protocol", () => {
   const line = "  grade cap-missing warning\n";
   table(
     [
-      [line, "  $0\n", { are: ["limit", "grade", "demand", "let", "ask"] }],
+      [line, "  $0\n", { are: ["profile", "limit", "grade", "never-waive", "demand", "let", "ask"] }],
+      [line, "  profile $0\n", { are: ["every-plane-five", "sagittal-ten"] }],
+      [
+        line,
+        "  never-waive infection, $0\n",
+        { hold: ["growth-plates-open"], lack: ["infection", "unknown-word", "waiver-refused"] },
+      ],
       [line, "  grade $0\n", { hold: ["cap-missing", "unknown-word"], details: { "cap-missing": "No end cap" } }],
       [line, "  grade cap-missing $0\n", { are: ["error", "warning", "information", "off"] }],
       [

@@ -70,3 +70,18 @@ test.each([
   ["level.scr", "level.scar"],
   ["quux", undefined],
 ])("the term nearest to %s is %s", (typed, near) => expect(nearestTerm(typed)).toBe(near));
+
+test("a limit tells its profiles and what a protocol can write", () => {
+  expect(explain("sagittal")).toMatch(
+    /up to 5 deg[\s\S]*Basis: Freedman[\s\S]*Profiles: `every-plane-five` up to 5 deg; `sagittal-ten` up to 10 deg\.[\s\S]*limit sagittal up-to 5 deg, because/,
+  );
+  expect(explain("cortex-left")).toMatch(/limit cortex-left at-least 3 mm/);
+  expect(explain("cortex-left")).not.toContain("Profiles");
+});
+
+test("the seal of a review is explained where its change is", () => {
+  const told = explain("changed-since-review");
+  for (const part of ["SHA-256", "16 digits", "canonical layout", "`reviewed` lines", "not the catalogue"]) {
+    expect(told).toContain(part);
+  }
+});

@@ -29,7 +29,7 @@ describe("a finding", () => {
     checkHover(
       sampleWith(plan, ["drilled 32 mm, screw 34 mm", "drilled 32 mm, screw 4$00 mm"]),
       "`screw-overlength`",
-      'Set by the protocol "Ellerby, an invented teaching department", because "one to two threads past the far cortex".',
+      'Set by the protocol "Ellerby, an invented teaching department" (ellerby.isthmus, line 6), because "one to two threads past the far cortex".',
       /It overrides the default: [^\n]*mm\./,
     );
   });
@@ -188,6 +188,26 @@ describe("a word", () => {
       "transverse, less than 30 deg, middle third, poor bone quality",
     );
   });
+});
+
+test.each([
+  ["  never-waive infec$0tion\n", ["`infection` · error", "Basis: "]],
+  ["  never-waive cap-missing, growth-plates-o$0pen\n", ["`growth-plates-open` · error"]],
+  ["  profile sagittal-t$0en\n", ["**sagittal-ten**: Coronal up to 5 deg"]],
+  [
+    "  profile every-plane-five\n  limit sag$0ittal up-to 8 deg\n",
+    [
+      "up to 8 deg",
+      /It overrides the profile `every-plane-five` of the protocol "Ellerby[^\n]*\(checked\.isthmus, line \d+\): up to 5 deg/,
+    ],
+  ],
+])("in a protocol, %s", (lines, parts) => {
+  checkHover(sampleWith("protocol/ellerby.isthmus", ["  demand time-out", `${lines}  demand time-out`]), ...parts);
+});
+
+test("in a plan, the finding of a waiver is explained", () => {
+  const line = '  waive screw-over$0length, because "a", signed "b"\n';
+  checkHover(sampleWith(plan, ["  status for-review\n", line]), "`screw-overlength` · ", "Limits: `tip-beyond-cortex`");
 });
 
 describe("in a protocol and a catalogue", () => {

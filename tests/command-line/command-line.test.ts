@@ -83,6 +83,27 @@ describe("check", () => {
     expect(ran.out).toContain("simple-shaft.isthmus: nothing found");
   });
 
+  test("a waived finding stands as waived, in text and json, and does not fail the check", async () => {
+    const text = readFileSync(file("plans/simple-shaft.isthmus"), "utf8")
+      .replace("drilled 32 mm, screw 34 mm", "drilled 32 mm, screw 40 mm")
+      .replace(
+        "  status for-review\n",
+        '  waive screw-overlength at D2, because "no shorter one", signed "A. Sample"\n',
+      );
+    const name = written("plans/waived.isthmus", text);
+    const shown = await isthmus("check", "--fail-on", "warning", name);
+    const { out } = await isthmus("check", "--report", "json", name);
+    rmSync(name);
+    expect(shown.out).toMatch(/, waived +screw-overlength/);
+    expect(shown.out).toContain("= waived: no shorter one (A. Sample)");
+    expect(shown.code).toBe(0);
+    const { files } = JSON.parse(out) as { files: { findings: { slug: string; waived: unknown }[] }[] };
+    expect(files[0]?.findings.find(({ slug }) => slug === "screw-overlength")?.waived).toEqual({
+      because: "no shorter one",
+      signed: "A. Sample",
+    });
+  });
+
   test("json holds every finding with lines and columns from 1", async () => {
     const { out } = await isthmus("check", "--report", "json", file("plans/typical-mistakes.isthmus"));
     const { files } = JSON.parse(out) as { files: { findings: { slug: string; line: number; column: number }[] }[] };
