@@ -2,7 +2,7 @@
  * Drives the packaged extension in a real workbench in a real browser, as a writer would, and says what held. Each scenario works on
  * its own copy of the samples. Run by Node; the package must have been made. `--picture` also renews the picture in the read-me.
  */
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -73,6 +73,10 @@ async function drive(some: readonly Scenario[], kind: WorkbenchKind): Promise<nu
   return held;
 }
 
+function leaveAlone(plans: string, file: string): void {
+  for (const name of readdirSync(plans)) if (name !== file) rmSync(`${plans}/${name}`);
+}
+
 /** Says why the scenario did not hold; undefined when it did. */
 async function run(scenario: Scenario, open: (folder: string) => Promise<Editor>): Promise<string | undefined> {
   // A folder of its own, so that the workbench remembers nothing of the one before.
@@ -80,6 +84,7 @@ async function run(scenario: Scenario, open: (folder: string) => Promise<Editor>
   const folder = `${state}/library-${folders}`;
   cpSync(`${root}samples`, folder, { recursive: true });
   const { file } = scenario;
+  if (scenario.alone !== false && file.startsWith("plans/")) leaveAlone(`${folder}/plans`, file.slice("plans/".length));
   if (scenario.write !== undefined)
     writeFileSync(`${folder}/${file}`, scenario.write(readFileSync(`${folder}/${file}`, "utf8")));
   const editor = await open(folder);

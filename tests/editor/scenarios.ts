@@ -24,7 +24,7 @@ export interface Stage {
   readonly text: string;
   readonly onDisk: () => string;
   readonly name: string;
-  /** The folder that is open: a copy of the samples. */
+  /** The folder that is open: a copy of the samples, without the other plans unless the scenario keeps them. */
   readonly folder: string;
   /** The folder everything of the workbench lies in. */
   readonly state: string;
@@ -40,6 +40,8 @@ export interface Scenario {
   readonly name: string;
   /** Path in the samples. */
   readonly file: string;
+  /** False keeps the other plans of the samples in the folder, whose problems are listed too. */
+  readonly alone?: boolean;
   /** "trusted" when not given. */
   readonly workbench?: WorkbenchKind;
   /** Changes the file before it is opened. */
@@ -325,6 +327,7 @@ export const scenarios: readonly Scenario[] = [
   {
     name: "the problems of a plan that was never opened are listed, and the lens over an open one counts its findings",
     file: sound,
+    alone: false,
     run: async ({ page, name, text, picture }) => {
       await openFile(page, name);
       await ready(page, text);
@@ -342,7 +345,9 @@ export const scenarios: readonly Scenario[] = [
   {
     name: "the task checks the folder, and what it prints becomes problems",
     file: mistakes,
-    run: async ({ page, folder, picture }) => {
+    run: async ({ page, name, text, folder, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
       const task = { type: "isthmus", paths: ["plans"], group: { kind: "build", isDefault: true } };
       mkdirSync(`${folder}/.vscode`);
       writeFileSync(`${folder}/.vscode/tasks.json`, JSON.stringify({ version: "2.0.0", tasks: [task] }));
@@ -385,7 +390,9 @@ export const scenarios: readonly Scenario[] = [
   {
     name: "New File… offers a plan, a catalogue and a protocol",
     file: sound,
-    run: async ({ page, picture }) => {
+    run: async ({ page, name, text, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
       await command(page, "Create: New File...");
       const rows = page.locator(".quick-input-list .monaco-list-row");
       for (const kind of ["Isthmus Plan", "Isthmus Catalogue", "Isthmus Protocol"])
