@@ -42,9 +42,9 @@ test("every answer at any place of any text lies in the text", () => {
       const span = { start: Math.min(a, b), end: Math.max(a, b) };
       expect(spansOf(analysis, strange ?? a, span).filter((each) => !isWithin(each, at.text))).toEqual([]);
     }),
-    { numRuns: 150 },
+    { numRuns: 100 },
   );
-});
+}, 120_000);
 
 function spansOf(analysis: Analysis, offset: number, span: Span): Span[] {
   const own = (place: { readonly file: string; readonly span: Span }): Span[] =>
@@ -97,9 +97,9 @@ test("edits at any place of any text do not overlap, and keep what they are said
       }
       expect(triedOffer(analysis, span, "1 mm")).not.toBe("");
     }),
-    { numRuns: 100 },
+    { numRuns: 60 },
   );
-  expect(tried).toBeGreaterThan(5);
+  expect(tried).toBeGreaterThan(3);
 }, 120_000);
 
 function expectSameNumbers(analysis: Analysis, edits: readonly Edit[], path: string): void {

@@ -312,6 +312,18 @@ describe("textDocument/codeAction", () => {
     expect(await ask(server, range, "refactor.inline")).toEqual([]);
   });
 
+  test("a cursor that passes by a long text is offered no more than fixes", async () => {
+    const long = plan.replace("\n  case ", `\n${"  # a line that says nothing\n".repeat(2000)}\n  case `);
+    const server = await start(long);
+    const range = { start: at(long, "sunk 9 mm", 5), end: at(long, "sunk 9 mm", 9) };
+    const kinds = async (triggerKind: number): Promise<string[]> => {
+      const asked = { ...here, range, context: { diagnostics: [], triggerKind } };
+      return (await server.request<Action[]>("textDocument/codeAction", asked)).map(({ kind }) => kind);
+    };
+    expect(await kinds(2)).toEqual([]);
+    expect(await kinds(1)).toContain("refactor.extract");
+  });
+
   test("a waiver leaves its reason to the writer, and covers nothing until it is given", async () => {
     const text = sampleWith(path, ["    cap 5 mm\n", ""], ["    take cap\n", ""]);
     const server = await start(text);
@@ -321,6 +333,32 @@ describe("textDocument/codeAction", () => {
     const actions = await ask(server, missing.range, "quickfix");
     const waiver = actions.find(({ title }) => title.startsWith("Waive"));
     expect(actedOn(text, waiver)).toMatch(/\n {2}waive cap-missing.*, because "", signed ""\n/);
+  });
+
+  test("a waived finding is a hint that says why and by whom", async () => {
+    const text = sampleWith(
+      path,
+      ["drilled 32 mm, screw 34 mm", "drilled 32 mm, screw 40 mm"],
+      ["  status for-review\n", '  waive screw-overlength at D2, because "no shorter one", signed "A. Sample"\n'],
+    );
+    const server = await start(text);
+    const report = await server.request<{ items: { code: string; severity: number; message: string }[] }>(
+      "textDocument/diagnostic",
+      here,
+    );
+    const waived = report.items.find(({ code }) => code === "screw-overlength");
+    expect(waived?.severity).toBe(4);
+    expect(waived?.message).toMatch(/waived: no shorter one \(A\. Sample\)$/);
+  });
+
+  test("a review is sealed at its line, and only among the refactorings", async () => {
+    const line = '  reviewed "the registrar", dated 2026-03-02, seal ""\n';
+    const text = sampleWith(path, ["  status for-review\n", line]);
+    const server = await start(text);
+    const range = rangeOf(text, "reviewed");
+    const [seal] = (await ask(server, range, "refactor.rewrite")).filter(({ title }) => title.startsWith("Seal"));
+    expect(actedOn(text, seal)).toMatch(/seal "[0-9a-f]{16}"\n/);
+    expect((await ask(server, range, "quickfix")).filter(({ title }) => title.startsWith("Seal"))).toEqual([]);
   });
 
   test("source.fixAll fixes what changes no decision, and is offered only when asked for", async () => {

@@ -3,7 +3,13 @@
  * all fixes at once. A proposal is searched for only where a client asks for refactorings, or the range touches a line that a proposal
  * writes anew.
  */
-import { type CodeAction, type CodeActionContext, CodeActionKind, type WorkspaceEdit } from "vscode-languageserver";
+import {
+  type CodeAction,
+  type CodeActionContext,
+  CodeActionKind,
+  CodeActionTriggerKind,
+  type WorkspaceEdit,
+} from "vscode-languageserver";
 import type { Edit } from "../../../grammar/problems.ts";
 import type { Span } from "../../../grammar/tree.ts";
 import { completedSteps } from "../../answers/complete-steps.ts";
@@ -28,29 +34,41 @@ export function codeActionRequest(context: Context): void {
     const here = analysed(context, textDocument.uri);
     if (here === undefined) return null;
     const span = toSpan(here.document.lines, range, context.client.encoding);
+    // What has to be tried takes as long as reading the whole text; a cursor that only passes by does not wait for that.
+    const isByTheWay = asked.triggerKind === CodeActionTriggerKind.Automatic && here.analysis.text.length > longText;
     return [
       ...(wants(asked, CodeActionKind.QuickFix) ? quickFixes(context, here, span) : []),
-      ...refactored(context, here, span, asked),
+      ...(isByTheWay ? [] : tried(context, here, span, asked)),
       ...(asked.only !== undefined && wants(asked, fixAllKind) ? allFixes(context, here) : []),
     ];
   });
 }
 
 function quickFixes(context: Context, { document, analysis }: Here, span: Span): CodeAction[] {
-  const fixes = fixesIn(analysis, span).map(({ title, edits, finding, preferred }) => ({
+  return fixesIn(analysis, span).map(({ title, edits, finding, preferred }) => ({
     title,
     kind: CodeActionKind.QuickFix,
     diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
     isPreferred: preferred,
     edit: workspaceEdit(context, document, edits),
   }));
-  const waivers = waiversIn(analysis, span).map(({ title, edits, finding }) => ({
-    title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
-    edit: workspaceEdit(context, document, edits),
-  }));
-  return [...fixes, ...waivers];
+}
+
+/** In UTF-16 units: some 1,200 lines. */
+const longText = 50_000;
+
+function tried(context: Context, here: Here, span: Span, asked: CodeActionContext): CodeAction[] {
+  const { document, analysis } = here;
+  const waivers = wants(asked, CodeActionKind.QuickFix) ? waiversIn(analysis, span) : [];
+  return [
+    ...waivers.map(({ title, edits, finding }) => ({
+      title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
+      edit: workspaceEdit(context, document, edits),
+    })),
+    ...refactored(context, here, span, asked),
+  ];
 }
 
 const kinds: Readonly<Record<Refactoring["kind"], CodeActionKind>> = {
