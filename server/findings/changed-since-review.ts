@@ -3,7 +3,7 @@
  * plan reads have changed is not told by it.
  */
 import { sealFits, sealOf } from "../../grammar/seal.ts";
-import type { Review } from "../meaning/plan.ts";
+import type { Review } from "../meaning/record.ts";
 import { examplePlan } from "./example.ts";
 import type { Example, TextRule } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";

@@ -1,8 +1,8 @@
 /**
  * Entries of a bibliography that the plan never cites. They are told together, at the line that reads it.
  */
+import type { Bibliography } from "../meaning/bibliography.ts";
 import { citationsIn } from "../meaning/citations.ts";
-import type { Bibliography } from "../meaning/plan.ts";
 import type { Found, TextRule } from "./finding.ts";
 import { clear } from "./judging.ts";
 import { counted, listed, quoted } from "./words.ts";

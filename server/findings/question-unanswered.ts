@@ -1,7 +1,7 @@
 /**
  * A question for learners that has no answer, or none that is right.
  */
-import type { Question } from "../meaning/plan.ts";
+import type { Question } from "../meaning/record.ts";
 import type { Found, PlanRule } from "./finding.ts";
 
 export const rule: PlanRule = {

@@ -3,12 +3,20 @@
  * Total on any text, in time that grows with its length.
  */
 import type { Span } from "../../grammar/tree.ts";
+import type { Said } from "./plan.ts";
 
 export interface BibliographyEntry {
   readonly key: string;
   /** The `@` that opens the entry, for going there. */
   readonly start: number;
   readonly keySpan: Span;
+}
+
+/** A bibliography that a plan names. */
+export interface Bibliography {
+  readonly path: Said;
+  /** Undefined when the file could not be read. */
+  readonly read: { readonly file: string; readonly entries: readonly BibliographyEntry[] } | undefined;
 }
 
 /** These hold no entry. */

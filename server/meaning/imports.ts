@@ -5,12 +5,12 @@
 import type { Parsed } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
 import type { Shaped, ShapedStatement } from "../../grammar/shaped.ts";
-import { entriesOf } from "./bibliography.ts";
+import { type Bibliography, entriesOf } from "./bibliography.ts";
 import { catalogueOf } from "./catalogue.ts";
 import type { Draw } from "./evaluate.ts";
 import type { Library } from "./library.ts";
 import { openDocument, openingStatement } from "./opening.ts";
-import type { Bibliography, Catalogue, Import, Protocol, Said } from "./plan.ts";
+import type { Catalogue, Import, Protocol, Said } from "./plan.ts";
 import { inTextOrder, type ProblemList } from "./problems.ts";
 import { protocolOf } from "./protocol.ts";
 import { type Reader, said } from "./read.ts";

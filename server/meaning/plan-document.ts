@@ -13,9 +13,10 @@ import { measuresOf } from "./measures.ts";
 import type { NamedEntry } from "./names.ts";
 import { closeDocument, titleOf } from "./opening.ts";
 import { achievedOf, fallbackOf, stepsOf } from "./operation.ts";
-import type { Catalogue, CatalogueNail, Import, Named, Plan, Review, ScrewFamily, Step, Waiver } from "./plan.ts";
+import type { Catalogue, CatalogueNail, Import, Named, Plan, ScrewFamily, Step, Waiver } from "./plan.ts";
 import { questionsOf } from "./questions.ts";
 import { lineSpan, placeOf, type Reader, said, saidOfClause } from "./read.ts";
+import type { Review } from "./record.ts";
 import { removalOf } from "./removal.ts";
 import { childOf, childrenOf } from "./slots.ts";
 

@@ -5,7 +5,8 @@
 import type { Problem } from "../../grammar/problems.ts";
 import type { Span, Statement } from "../../grammar/tree.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import type { BibliographyEntry } from "./bibliography.ts";
+import type { Bibliography } from "./bibliography.ts";
+import type { Question, Review } from "./record.ts";
 
 /** Where something stands: `file` is the key of a source in the library (a path or a URI). */
 export interface Place {
@@ -89,24 +90,11 @@ export interface Import<T> {
   readonly document: T | undefined;
 }
 
-export interface Bibliography {
-  readonly path: Said;
-  /** Undefined when the file could not be read. */
-  readonly read: { readonly file: string; readonly entries: readonly BibliographyEntry[] } | undefined;
-}
-
 export interface Waiver {
   readonly finding: Said;
   readonly at: Said | undefined;
   readonly because: Said | undefined;
   readonly signed: Said | undefined;
-  readonly place: Place;
-}
-
-export interface Review {
-  readonly by: Said;
-  readonly dated: Said | undefined;
-  readonly seal: Said | undefined;
   readonly place: Place;
 }
 
@@ -331,12 +319,6 @@ export interface Removal {
     readonly things: readonly Said[];
     readonly place: Place;
   }[];
-}
-
-export interface Question {
-  readonly text: Said;
-  readonly answers: readonly { readonly text: Said; readonly right: boolean; readonly because: Said | undefined }[];
-  readonly place: Place;
 }
 
 export interface Catalogue extends Common {

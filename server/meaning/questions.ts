@@ -2,8 +2,8 @@
  * Questions for learners, from whichever block they stand in, in the order of the text.
  */
 import type { ShapedStatement } from "../../grammar/shaped.ts";
-import type { Question } from "./plan.ts";
 import { lineSpan, placeOf, type Reader, said, saidOfClause } from "./read.ts";
+import type { Question } from "./record.ts";
 import { childrenOf, clauseOf } from "./slots.ts";
 
 export function questionsOf(reader: Reader, block: ShapedStatement): readonly Question[] {
