@@ -1,6 +1,6 @@
 /**
- * Explains a finding, a limit, a reckoning, a word, a unit or a function as Markdown, from the same data that judges, reckons and
- * reads. The command line prints it, hovers show parts of it.
+ * Explains a finding, a limit, a profile, a reckoning, a word, a unit or a function as Markdown, from the same data that judges,
+ * reckons and reads. The command line prints it, hovers show parts of it.
  */
 import { nearest } from "../../grammar/nearest.ts";
 import { blockRules } from "../../grammar/vocabulary/blocks.ts";
@@ -12,11 +12,13 @@ import { exampleDocument } from "../findings/example.ts";
 import type { Example, Rule } from "../findings/finding.ts";
 import { limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
+import { profiles } from "../findings/profiles.ts";
 import { unit } from "../quantity/units.ts";
 import type { Reckoning } from "../reckoning/reckoning.ts";
 import { analyse } from "./analyse.ts";
 import { basisText, limitMarkdown, limitSetting, limitValue } from "./limit-text.ts";
 import { code, plain, sections } from "./markdown.ts";
+import { profileMarkdown } from "./profile-text.ts";
 import { unitMarkdown } from "./unit-text.ts";
 import { budgetLines } from "./why.ts";
 import { answerText } from "./wording.ts";
@@ -26,6 +28,7 @@ export function explain(term: string): string | undefined {
   const parts = [
     ruleOf(term),
     limitOf(term),
+    profileMarkdown(term),
     reckoningOf(term),
     ...wordParts(term),
     unitPart(term),
@@ -35,19 +38,21 @@ export function explain(term: string): string | undefined {
   return told.length === 0 ? undefined : `${sections(told)}\n`;
 }
 
+type Explainable = "findings" | "limits" | "profiles" | "reckonings" | "words";
+
 /** What can be explained, by kind, in the order of the tables. */
-export function explainable(): Readonly<Record<"findings" | "limits" | "reckonings" | "words", readonly string[]>> {
+export function explainable(): Readonly<Record<Explainable, readonly string[]>> {
   return {
     findings: rules.map(({ slug }) => slug),
     limits: limitTable.map(({ name }) => name),
+    profiles: profiles.map(({ name }) => name),
     reckonings: [...workedExample().keys()],
     words: [...new Set([...blockRules.values()].flatMap(({ statements }) => statements.map(({ word }) => word)))],
   };
 }
 
 export function nearestTerm(term: string): string | undefined {
-  const { findings, limits, reckonings, words } = explainable();
-  return nearest(term, [...findings, ...limits, ...reckonings, ...words]);
+  return nearest(term, Object.values(explainable()).flat());
 }
 
 export function ruleMarkdown(rule: Rule): string {

@@ -11,6 +11,7 @@ import { type LimitEntry, limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
 import { reckoningMarkdown, ruleMarkdown, workedReckonings } from "./explain.ts";
 import { basisText, limitValue } from "./limit-text.ts";
+import { profileRows } from "./profile-text.ts";
 
 /** Every block with its statements, every unit and function. */
 export function vocabularyPage(): string {
@@ -21,7 +22,7 @@ export function vocabularyPage(): string {
   return `${[...blocks, unitSection(), functionSection()].join("\n\n")}\n`;
 }
 
-/** Every limit in a table, then every finding. */
+/** Every limit in a table, every profile in another, then every finding. */
 export function findingsPage(): string {
   const rows = limitTable.map((entry: LimitEntry & (typeof limitTable)[number]) => {
     const limit = limitsOf([]).get(entry.name);
@@ -30,7 +31,9 @@ export function findingsPage(): string {
   const limits = ["| limit | of | default | basis | measured on |", "| --- | --- | --- | --- | --- |", ...rows].join(
     "\n",
   );
-  return `## Limits\n\n${limits}\n\n## Findings\n\n${rules.map((rule) => lowered(ruleMarkdown(rule))).join("\n\n")}\n`;
+  const named = profileRows().map(({ name, limits: sets }) => `| \`${name}\` | ${cell(sets)} |`);
+  const profiles = ["| profile | sets |", "| --- | --- |", ...named].join("\n");
+  return `## Limits\n\n${limits}\n\n## Profiles of limits\n\n${profiles}\n\n## Findings\n\n${rules.map((rule) => lowered(ruleMarkdown(rule))).join("\n\n")}\n`;
 }
 
 /** Every reckoning of the worked example, in the order they are made. */
