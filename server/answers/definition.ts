@@ -1,6 +1,10 @@
-/** Where a name, a hole, a view, a nail or an imported file is declared, and where a protocol sets what the tool itself gives. */
+/**
+ * Where a name, a hole, a view, a nail or an imported file is declared, where a protocol sets what the tool itself gives, and where a
+ * bibliography holds what is cited.
+ */
 import { rules } from "../findings/all.ts";
-import type { Place } from "../meaning/plan.ts";
+import { citationsIn } from "../meaning/citations.ts";
+import type { Place, Plan } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
 import { holds } from "./statements.ts";
 
@@ -13,17 +17,32 @@ export function definitionAt(analysis: Analysis, offset: number): Place | undefi
   return imported?.title.place;
 }
 
-/** The one place that declares what stands at the offset, else the lines of the protocols that set its limits and its grade. */
+/**
+ * The one place that declares what stands at the offset, else the lines of the protocols that set its limits and its grade, or the
+ * entries a citation names.
+ */
 export function definitionsAt(analysis: Analysis, offset: number): readonly Place[] {
   const declared = definitionAt(analysis, offset);
   if (declared !== undefined) return [declared];
   const { references, document } = analysis.meaning;
+  if (document?.kind !== "plan") return [];
   const use = references.uses.find(({ span }) => holds(span, offset));
-  if (use === undefined || document?.kind !== "plan" || use.kind !== "finding") return [];
+  if (use === undefined) return entriesCited(analysis, document, offset);
+  if (use.kind !== "finding") return [];
   const rule = rules.find(({ slug }) => slug === use.name);
   const limits = rule?.kind === "plan" ? rule.limits : [];
   return document.follows.flatMap(({ document: protocol }) => [
     ...(protocol?.grades ?? []).filter(({ finding }) => finding.text === use.name).map(({ place }) => place),
     ...(protocol?.limits ?? []).filter(({ name }) => limits.includes(name.text)).map(({ place }) => place),
   ]);
+}
+
+function entriesCited({ text }: Analysis, { bibliographies }: Plan, offset: number): readonly Place[] {
+  const cited = citationsIn(text).find(({ span }) => holds(span, offset));
+  if (cited === undefined) return [];
+  return bibliographies.flatMap(({ read }) =>
+    (read?.entries ?? [])
+      .filter(({ key }) => key === cited.key)
+      .map(({ keySpan }) => ({ file: read?.file ?? "", span: keySpan })),
+  );
 }

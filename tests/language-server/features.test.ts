@@ -480,3 +480,16 @@ test("textDocument/diagnostic tags what nothing uses and what is old, for a clie
   expect((await tagged(showing)).sort()).toEqual(["code-old-spelling 2", "name-unused 1"]);
   expect(await tagged({})).toEqual([]);
 });
+
+test("textDocument/definition of a citation leads to its entry", async () => {
+  const cited = sampleText("plans/distal-end.isthmus");
+  const server = await start(cited);
+  const found = await server.request<{ uri: string; range: Range }>("textDocument/definition", {
+    ...here,
+    position: at(cited, "[@kneifel1996]", 4),
+  });
+  expect(found.uri).toBe(`${samples}/plans/distal-end.bib`);
+  const bibliography = linesOf(sampleText("plans/distal-end.bib"));
+  const { start: from, end } = found.range;
+  expect(bibliography.text(from.line).slice(from.character, end.character)).toBe("kneifel1996");
+});

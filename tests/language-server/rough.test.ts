@@ -2,6 +2,7 @@
  * What editors and wires do when they misbehave: positions that are none, requests in the wrong order, cancelled ones, bytes that
  * are no message. Every request has exactly one answer, and the server stays or ends; it never hangs.
  */
+import { spawn } from "node:child_process";
 import { pathToFileURL } from "node:url";
 import fc from "fast-check";
 import { afterEach, describe, expect, test } from "vitest";
@@ -139,6 +140,22 @@ test("a cancelled request has one answer, and the next ones theirs", async () =>
   expect(settled.every(({ status }) => status === "fulfilled" || status === "rejected")).toBe(true);
   expect(settled.some(({ status }) => status === "fulfilled")).toBe(true);
   expect(await server.request("textDocument/documentSymbol", { textDocument: { uri } })).toHaveLength(1);
+});
+
+test("the server ends when the editor that started it has gone without a word", async () => {
+  const editor = spawn(process.execPath, ["-e", "setInterval(() => {}, 1000)"]);
+  const server = started();
+  await server.request("initialize", {
+    processId: editor.pid,
+    rootUri: null,
+    workspaceFolders: null,
+    capabilities: {},
+  });
+  server.notify("initialized", {});
+  const gone = new Promise((resolve) => editor.once("exit", resolve));
+  editor.kill("SIGKILL");
+  await gone;
+  expect(await server.exited).not.toBeNull();
 });
 
 describe("bytes that are no message", () => {
