@@ -3,6 +3,7 @@ import { expect, test } from "vitest";
 import { ProtocolClient, speakToWorker } from "./client.ts";
 
 speakToWorker();
+await import("./bibliography.test.ts");
 await import("./features.test.ts");
 await import("./protocol.test.ts");
 await import("./propose.test.ts");

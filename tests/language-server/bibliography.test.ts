@@ -1,0 +1,68 @@
+/** A bibliography that a plan reads: what is told follows the file as it changes, over stdio and with a client that reads for the server. */
+import { cpSync, mkdtempSync, rmSync, unlinkSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { afterEach, beforeEach, expect, test } from "vitest";
+import { sampleText } from "../check.ts";
+import { ProtocolClient } from "./client.ts";
+
+const samples = fileURLToPath(new URL("../../samples", import.meta.url));
+const path = "plans/simple-shaft.isthmus";
+const text = sampleText(path).replace(
+  "  status for-review\n",
+  '  sources "own.bib"\n  summary "As [@one1996]."\n  status for-review\n',
+);
+
+let client: ProtocolClient | undefined;
+let folder = "";
+let bibliography = "";
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), "isthmus-sources-"));
+  cpSync(samples, folder, { recursive: true });
+  bibliography = join(folder, "plans/own.bib");
+  writeFileSync(bibliography, "@article{one1996,\n}\n");
+});
+afterEach(() => {
+  client?.kill();
+  rmSync(folder, { recursive: true, force: true });
+});
+
+async function start(): Promise<ProtocolClient> {
+  client = new ProtocolClient();
+  const workspace = { didChangeWatchedFiles: { dynamicRegistration: true } };
+  await client.initialize({ textDocument: { diagnostic: {} }, workspace }, pathToFileURL(folder).href);
+  client.open(pathToFileURL(join(folder, path)).href, text);
+  return client;
+}
+
+async function told(server: ProtocolClient): Promise<readonly (readonly [string, string])[]> {
+  const textDocument = { uri: pathToFileURL(join(folder, path)).href };
+  const { items } = await server.request<{ items: { code: string; message: string }[] }>("textDocument/diagnostic", {
+    textDocument,
+  });
+  return items
+    .filter(({ code }) => code.startsWith("citation-") || code === "file-missing")
+    .map(({ code, message }) => [code, message.split("\n")[0] ?? ""]);
+}
+
+function changed(server: ProtocolClient, type: 1 | 2 | 3): void {
+  const uri = pathToFileURL(bibliography).href;
+  server.notify("workspace/didChangeWatchedFiles", { changes: [{ uri, type }] });
+}
+
+test("a bibliography that loses a key, goes and comes back is told of in its turn", async () => {
+  const server = await start();
+  const codes = async (): Promise<readonly string[]> => (await told(server)).map(([code]) => code).sort();
+  await expect.poll(codes).toEqual([]);
+  writeFileSync(bibliography, "@article{two1997,\n}\n");
+  changed(server, 2);
+  await expect.poll(codes).toEqual(["citation-unknown", "citation-unused"]);
+  unlinkSync(bibliography);
+  changed(server, 3);
+  await expect.poll(codes).toEqual(["file-missing"]);
+  expect(await told(server)).toEqual([["file-missing", expect.stringContaining("own.bib")]]);
+  writeFileSync(bibliography, "@article{one1996,\n}\n");
+  changed(server, 1);
+  await expect.poll(codes).toEqual([]);
+});
