@@ -150,11 +150,21 @@ function functionPart(term: string): string | undefined {
   return told === undefined ? undefined : `# Function\n\n${told}`;
 }
 
+/** A longer example is one because of its length: a page shows how it begins, and says how long it is. */
+const shownOfExample = 400;
+
 function fenced(shown: Example, other: Example): string {
-  if ("text" in shown) return code(shown.text.trimEnd());
+  if ("text" in shown) return code(cutShort(shown.text.trimEnd()));
   const lines = shown.change.map(([from, to]) => (to.trim() === "" ? `# without: ${from.trim()}` : to.trim()));
   if (lines.length > 0) return code(lines.join("\n"));
   return code("change" in other ? other.change.map(([from]) => from.trim()).join("\n") : "# as it stands");
+}
+
+function cutShort(text: string): string {
+  if (text.length <= shownOfExample) return text;
+  const lines = text.slice(0, shownOfExample).split("\n");
+  const begun = lines.map((line) => (line.length > 60 ? `${line.slice(0, 60)}…` : line)).join("\n");
+  return `${begun}\n# and so on, ${text.length} characters in all`;
 }
 
 const dynamised = "    review at 2 weeks";

@@ -3,12 +3,17 @@
  * writer's choice.
  */
 import type { Plan } from "../meaning/plan.ts";
-import type { Fix } from "./finding.ts";
+import type { Fix, FixClass } from "./finding.ts";
 import { insertAfter } from "./line-edits.ts";
 
-export function inAftercare(plan: Plan, text: string, line: string): readonly Fix[] {
+export function inAftercare(
+  plan: Plan,
+  text: string,
+  line: string,
+  fixClass: FixClass = "changes a decision",
+): readonly Fix[] {
   const block = plan.statement.block?.statements.find((statement) => statement.word.name === "aftercare")?.block;
   const last = block?.statements.at(-1);
   if (last === undefined) return [];
-  return [{ title: `put in \`${line}\``, class: "changes a decision", edits: [insertAfter(text, last.span, line)] }];
+  return [{ title: `put in \`${line}\``, class: fixClass, edits: [insertAfter(text, last.span, line)] }];
 }

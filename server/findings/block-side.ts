@@ -6,7 +6,7 @@ import type { Alignment, BlockStep, Directed } from "../meaning/plan.ts";
 import { constant } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
-import { isBefore } from "../reckoning/order.ts";
+import { isBefore, reasonOf } from "../reckoning/order.ts";
 import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, judgeAtMost, together } from "./judging.ts";
 import { moveBefore } from "./line-edits.ts";
@@ -102,7 +102,7 @@ function late({ plan, text }: Subject, block: BlockStep): Verdict {
   };
   return found({
     place: block.wordPlace,
-    message: "The blocking screw goes in after the reaming; the nail then follows the reamed track.",
+    message: `The blocking screw goes in after the reaming; it comes first, because ${reasonOf("blocking")}.`,
     at: "block",
     related: [{ place: ream.wordPlace, message: "The canal is reamed here." }],
     fixes: movable(plan, [block, ream]) ? [fix] : [],

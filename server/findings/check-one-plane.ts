@@ -2,6 +2,7 @@
  * The check between nail and locking is made in one plane only. That there is none at all is `step-order`.
  */
 import type { CheckStep } from "../meaning/plan.ts";
+import { stepsOf } from "../reckoning/given.ts";
 import { checksBeforeLocking } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule } from "./finding.ts";
@@ -29,6 +30,9 @@ export const rule: PlanRule = {
     return found({
       place: last.place,
       message: `Before locking the nail is checked in the ${ap ? "ap" : "lateral"} plane only; ${missing} is missing.`,
+      related: stepsOf(plan, "nail")
+        .slice(0, 1)
+        .map(({ wordPlace }) => ({ place: wordPlace, message: "The nail goes in here." })),
       fixes: asWell(last, missing),
     });
   },

@@ -9,6 +9,7 @@ import {
   isBefore,
   locksAtDrivingEnd,
   locksAtFarEnd,
+  reasonOf,
   standsInSlot,
 } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
@@ -49,7 +50,12 @@ export const rule: PlanRule = {
 
 function farEnd(plan: Plan, compress: CompressStep): Verdict["found"] {
   if (locksAtFarEnd(plan).length > 0) return [];
-  return [{ place: compress.wordPlace, message: "Nothing locks the far end, so compression draws on nothing." }];
+  return [
+    {
+      place: compress.wordPlace,
+      message: `Nothing locks the far end before the compression, but ${reasonOf("far-locking")}.`,
+    },
+  ];
 }
 
 function slotsOf(plan: Plan): readonly CatalogueHole[] {
@@ -72,7 +78,7 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
     return [
       {
         place: compress.wordPlace,
-        message: "No screw stands in a slot at the driving end when the fracture is compressed.",
+        message: `No screw stands in a slot at the driving end before the compression, but ${reasonOf("slot-screw")}.`,
         related: slotsOf(plan).map((hole) => ({
           place: hole.place,
           message: `Slot ${hole.name.text} as the catalogue lists it.`,
@@ -84,7 +90,7 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
   return [
     {
       place: compress.wordPlace,
-      message: `The slot screw ${hole} goes in after the compression that needs it.`,
+      message: `The slot screw ${hole} goes in after the compression; it comes first, because ${reasonOf("slot-screw")}.`,
       at: hole,
       related: [{ place: late.wordPlace, message: `Hole ${hole} is locked here.` }],
       fixes: moved(subject, `lock ${hole} before compressing`, [late, compress], (text) =>
@@ -103,7 +109,7 @@ function fixed(subject: Subject, compress: CompressStep): Verdict["found"] {
     const hole = lock.hole.text;
     return {
       place: lock.wordPlace,
-      message: `The fixed screw ${hole} holds the driving end before the compression and blocks it.`,
+      message: `The fixed screw ${hole} goes in before the compression; it comes after, because ${reasonOf("compression")}.`,
       at: hole,
       related: [{ place: compress.wordPlace, message: "The fracture is compressed here." }],
       fixes: compressIsLate(plan, compress)

@@ -12,6 +12,7 @@ import { geometry } from "./common-practice.ts";
 import { endsUntold } from "./driving-end.ts";
 import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, judgeBounds } from "./judging.ts";
+import { aboutListedNail } from "./places.ts";
 import { listed } from "./words.ts";
 
 type Dynamise = NonNullable<Aftercare["dynamise"]>;
@@ -53,7 +54,7 @@ function held({ plan }: Subject, dynamise: Dynamise): Verdict {
         ? "Dynamisation needs a screw left in a slot, and none is left in one."
         : `Dynamisation sets nothing free: ${listed(names)} still ${names.length === 1 ? "holds" : "hold"} the end with the slot.`,
     at: "dynamise",
-    related: holding.map(lockedHere),
+    related: [...holding.map(lockedHere), ...aboutListedNail(plan)],
     fixes: freeing(plan, dynamise),
   });
 }

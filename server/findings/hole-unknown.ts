@@ -22,16 +22,12 @@ export const rule: PlanRule = {
   wrong: {
     change: [
       ["lock D1, drilled", "lock D4, drilled"],
-      ["take D1, D2, P2", "take D2, P2"],
+      ["take D1, D2, P2", "take D4, D2, P2"],
     ],
   },
   right: { change: [] },
   check: ({ plan }) => {
-    const named = [
-      ...stepsOf(plan, "lock").map((lock) => lock.hole),
-      ...(plan.aftercare?.dynamise?.remove ?? []),
-      ...(plan.removal?.steps ?? []).filter((step) => step.kind === "take").flatMap((step) => step.things),
-    ].filter((said) => said.text !== "cap");
+    const named = holesNamed(plan);
     if (named.length === 0) return clear;
     const { nail } = plan;
     if (nail === undefined) return cannotTell("the nail is in no catalogue that was read");
@@ -45,6 +41,15 @@ export const rule: PlanRule = {
   },
 };
 
+/** Wherever the plan names a hole, in the order it is told. */
+function holesNamed(plan: Plan): readonly Said[] {
+  return [
+    ...stepsOf(plan, "lock").map((lock) => lock.hole),
+    ...(plan.aftercare?.dynamise?.remove ?? []),
+    ...(plan.removal?.steps ?? []).filter((step) => step.kind === "take").flatMap((step) => step.things),
+  ].filter((said) => said.text !== "cap");
+}
+
 function unknownHole(plan: Plan, said: Said, holes: readonly string[]): Found {
   return {
     place: said.place,
@@ -55,14 +60,15 @@ function unknownHole(plan: Plan, said: Said, holes: readonly string[]): Found {
   };
 }
 
-/** The nearest name first, then the holes of the nail that carry no screw yet. */
+/** The nearest name first, then the holes of the nail that carry no screw yet; written wherever the wrong name stands. */
 function otherHoles(plan: Plan, said: Said, holes: readonly string[]): readonly Fix[] {
   const locked = new Set(stepsOf(plan, "lock").map((lock) => lock.hole.text));
   const near = nearest(said.text, holes);
+  const alike = holesNamed(plan).filter(({ text }) => text === said.text);
   const unused = holes.filter((hole) => !locked.has(hole));
   return [...new Set([...(near === undefined ? [] : [near]), ...unused])].slice(0, 3).map((hole) => ({
     title: `hole ${said.text} → ${hole}`,
     class: "needs a choice",
-    edits: [{ span: said.place.span, text: hole }],
+    edits: alike.map(({ place }) => ({ span: place.span, text: hole })),
   }));
 }

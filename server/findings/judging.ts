@@ -20,6 +20,8 @@ export interface Bounds {
   readonly least?: Quantity;
   readonly most?: Quantity;
   readonly unreadable?: string;
+  /** The protocol's line that set them; it is told as a related place. */
+  readonly from?: "default" | Place;
 }
 
 export interface Beyond {
@@ -180,7 +182,8 @@ function verdictOf(question: Question, judged: Judged): Verdict {
   if (judged === undefined) return clear;
   if (judged.kind === "unknown") return cannotTell(judged.because);
   const told = tell(judged, question.unit);
-  const { at, related, fixes } = question;
+  const { at, fixes } = question;
+  const related = [...(question.related ?? []), ...aboutLimit(question.bounds)];
   return found({
     place: question.place,
     message: withChance(question.message(told), judged.chance),
@@ -191,9 +194,15 @@ function verdictOf(question: Question, judged: Judged): Verdict {
     margin: judged.margin,
     unit: question.unit,
     probability: judged.probability,
-    ...(related === undefined ? {} : { related }),
+    ...(related.length === 0 ? {} : { related }),
     ...(fixes === undefined ? {} : { fixes: typeof fixes === "function" ? fixes(told) : fixes }),
   });
+}
+
+function aboutLimit({ from }: Bounds): readonly Related[] {
+  return from === undefined || from === "default"
+    ? []
+    : [{ place: from, message: "The protocol sets the limit here." }];
 }
 
 function tell(beyond: Beyond, unit: string): Told {

@@ -4,7 +4,7 @@
  */
 import type { BackslapStep, CompressStep, LockStep } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
-import { isBefore, locksAtDrivingEnd, locksAtFarEnd, standsInSlot } from "../reckoning/order.ts";
+import { isBefore, locksAtDrivingEnd, locksAtFarEnd, reasonOf, standsInSlot } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
 import { endsUntold } from "./driving-end.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
@@ -49,14 +49,17 @@ export const rule: PlanRule = {
 };
 
 function never(first: BackslapStep): Found {
-  return { place: first.wordPlace, message: "Nothing locks the far end, so the backslap draws on nothing." };
+  return {
+    place: first.wordPlace,
+    message: `Nothing locks the far end before the backslap, but ${reasonOf("far-locking")}.`,
+  };
 }
 
 function tooLate(subject: Subject, first: BackslapStep | CompressStep, far: readonly LockStep[]): Found {
   const holes = listed(far.map((lock) => lock.hole.text));
   return {
     place: first.wordPlace,
-    message: `The far end is locked only after the ${deed(first)}; ${holes} must go in before it.`,
+    message: `The far end is locked only after the ${deed(first)}; ${holes} must go in before it, because ${reasonOf("far-locking")}.`,
     related: far.map((lock) => ({ place: lock.wordPlace, message: `Hole ${lock.hole.text} is locked here.` })),
     fixes: inOrder(subject, first, far),
   };

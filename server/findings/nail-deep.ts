@@ -12,6 +12,7 @@ import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
 import { passing } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
+import { aboutDrawingBack } from "./places.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -46,6 +47,7 @@ export const rule: PlanRule = {
         const after = cause === "" ? "" : ` after ${cause}`;
         return passing(told, `The driving end lies ${told.value} below the bone's surface${after}`);
       },
+      related: aboutDrawingBack(plan),
       fixes: (told) => shallower(subject, told),
     });
   },

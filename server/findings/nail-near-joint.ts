@@ -2,12 +2,17 @@
  * The driving end of a tibial nail ends up close below the knee joint, where the plan gives the joint's level. The same series' distance
  * from the tuberosity is not judged: how far in front the nail's end lies is not part of a plan.
  */
+import { add, compare, constant, subtract } from "../quantity/arithmetic.ts";
+import { roundUp } from "../quantity/elementary.ts";
+import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
-import type { PlanRule } from "./finding.ts";
-import { cannotTell, clear, judgeBounds } from "./judging.ts";
+import type { Fix, PlanRule, Subject } from "./finding.ts";
+import { cannotTell, clear, judgeBounds, type Told } from "./judging.ts";
 import { nearJointSource } from "./limit-table.ts";
 import { falling } from "./limit-words.ts";
+import { isLength } from "./listed-sizes.ts";
+import { aboutDrawingBack, aboutLandmark } from "./places.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -22,7 +27,8 @@ export const rule: PlanRule = {
   limits: ["top-below-joint"],
   wrong: { change: [["    landmark plafond", "    landmark knee-joint 1 mm\n    landmark plafond"]] },
   right: { change: [["    landmark plafond", "    landmark knee-joint -2 mm\n    landmark plafond"]] },
-  check: ({ plan, reckonings, limits }) => {
+  check: (subject) => {
+    const { plan, reckonings, limits } = subject;
     const nail = nailStepOf(plan);
     if (nail === undefined) return cannotTell("no nail is planned");
     if (!reckonings.byId.has("nail.toKneeJoint")) return clear;
@@ -35,9 +41,27 @@ export const rule: PlanRule = {
       unit: "mm",
       place: (nail.sunk ?? nail).place,
       message: (told) => falling(told, `The driving end ends up ${told.value} below the knee joint`),
-      related: plan.measures.landmarks
-        .filter(({ name }) => name.text === "knee-joint")
-        .map(({ place }) => ({ place, message: "the knee joint" })),
+      related: [...aboutLandmark(plan, "knee-joint"), ...aboutDrawingBack(plan)],
+      fixes: (told) => deeper(subject, told),
     });
   },
 };
+
+/** Sunk to the next whole millimetre beyond the limit; the tip goes as much deeper. */
+function deeper({ plan }: Subject, told: Told): readonly Fix[] {
+  const sunk = nailStepOf(plan)?.sunk;
+  if (sunk === undefined || !told.beyond.sure) return [];
+  const millimetre = constant(1, "mm");
+  const least = add(sunk.quantity, told.beyond.margin);
+  const rounded = roundUp(least, millimetre);
+  if (!isLength(sunk.quantity) || !isLength(least) || !isLength(rounded)) return [];
+  const needed = compare(rounded, least) === 0 ? add(rounded, millimetre) : rounded;
+  const after = printValue(needed, "mm");
+  return [
+    {
+      title: `sunk ${printValue(sunk.quantity, "mm")} → ${after}: ${print(subtract(needed, sunk.quantity), "mm")} deeper`,
+      class: "changes a decision",
+      edits: [{ span: sunk.place.span, text: after }],
+    },
+  ];
+}

@@ -13,6 +13,7 @@ import type { Fix, Grade, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
 import { falling, isNominal } from "./limit-words.ts";
 import { isLength } from "./listed-sizes.ts";
+import { aboutDrawingBack } from "./places.ts";
 
 const flush = constant(0, "mm");
 
@@ -57,6 +58,7 @@ function judge(subject: Subject, id: string, bounds: Bounds, grade: Grade, messa
     unit: "mm",
     place: nail?.sunk?.place ?? nail?.place ?? plan.operation,
     message,
+    related: id === "nail.top" ? [] : aboutDrawingBack(plan),
     fixes: (told) => deeper(subject, told),
   });
 }

@@ -2,9 +2,10 @@
  * The nail ends too near the fracture, or a longer listed nail would fit. Where compression or dynamisation is planned the next shorter
  * length is taken on purpose and nothing is found.
  */
-import { compare, constant, subtract } from "../quantity/arithmetic.ts";
+import type { Typed } from "../meaning/plan.ts";
+import { add, compare, constant, subtract } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
-import type { Known } from "../quantity/quantity.ts";
+import type { Known, Quantity } from "../quantity/quantity.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { practiceAnd } from "./common-practice.ts";
@@ -12,7 +13,7 @@ import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, judgeAtLeast, judgeBounds, together } from "./judging.ts";
 import { falling } from "./limit-words.ts";
 import { isLength, isListed, lengthsOf } from "./listed-sizes.ts";
-import { aboutFracture } from "./places.ts";
+import { aboutFracture, aboutListedNail } from "./places.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -61,19 +62,22 @@ function longerFits(subject: Subject): Verdict {
   if (!isLength(typed.quantity) || compare(typed.quantity, better) >= 0) return clear;
   const sizes = lengthsOf(plan.nail?.lengths);
   if (!isListed(sizes, typed.quantity)) return cannotTell("the length of the nail is not listed");
-  if (isShorterOnPurpose(subject, typed.quantity, better)) return clear;
-  const left = answerOf(reckonings, "length.margin");
-  // Where it is not sure that the longer one fits, the shorter one is right.
-  if (judgeAtLeast(left, constant(0, "mm"), "information") !== undefined) return clear;
+  // Where it is not sure that the longest one fits, the next shorter one is right.
+  const room = (size: Known): Quantity => add(answerOf(reckonings, "length.margin"), subtract(better, size));
+  const fitting = sizes.filter((size) => compare(size, better) <= 0);
+  const sure = fitting.findLast((size) => judgeAtLeast(room(size), constant(0, "mm"), "information") === undefined);
+  if (sure === undefined || compare(typed.quantity, sure) >= 0) return clear;
+  if (isShorterOnPurpose(subject, typed.quantity, sure)) return clear;
   return found({
     place: typed.place,
-    message: `A nail of ${printValue(better, "mm")} fits too and leaves ${print(left, "mm")} of room.`,
+    message: `A nail of ${printValue(sure, "mm")} fits too and leaves ${print(room(sure), "mm")} of room.`,
     grade: "information",
     value: typed.quantity,
-    limit: better,
-    margin: subtract(better, typed.quantity),
+    limit: sure,
+    margin: subtract(sure, typed.quantity),
     unit: "mm",
-    fixes: longest(subject),
+    related: aboutListedNail(plan),
+    fixes: lengthened(typed, sure, room(sure)),
   });
 }
 
@@ -88,11 +92,15 @@ function longest({ plan, reckonings }: Subject): readonly Fix[] {
   const better = answerOf(reckonings, "length.longest");
   if (typed === undefined || !isLength(typed.quantity) || !isLength(better)) return [];
   if (compare(typed.quantity, better) >= 0) return [];
+  return lengthened(typed, better, answerOf(reckonings, "length.margin"));
+}
+
+function lengthened(typed: Typed, to: Known, room: Quantity): readonly Fix[] {
   return [
     {
-      title: `nail ${printValue(typed.quantity, "mm")} → ${printValue(better, "mm")}: ${print(answerOf(reckonings, "length.margin"), "mm")} of room left`,
+      title: `nail ${printValue(typed.quantity, "mm")} → ${printValue(to, "mm")}: ${print(room, "mm")} of room left`,
       class: "changes a decision",
-      edits: [{ span: typed.place.span, text: printValue(better, "mm") }],
+      edits: [{ span: typed.place.span, text: printValue(to, "mm") }],
     },
   ];
 }

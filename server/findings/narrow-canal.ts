@@ -58,6 +58,7 @@ function narrow(subject: Subject): Verdict {
     place: isthmusPlace(subject),
     at: "canal",
     message: (told) => `The isthmus is ${told.value}${told.may(",", " and may be")} narrower than ${told.limit}.`,
+    related: stepsOf(subject.plan, "ream").map(({ heads }) => ({ place: heads.place, message: "It is reamed here." })),
   });
 }
 

@@ -10,6 +10,7 @@ import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, judgeAtLeast, judgeBounds } from "./judging.ts";
 import { isLength } from "./listed-sizes.ts";
+import { aboutDrawingBack } from "./places.ts";
 
 const flush = constant(0, "mm");
 
@@ -49,7 +50,10 @@ export const rule: PlanRule = {
         told.sure
           ? `The nail is sunk ${told.value}, but it will be drawn back ${told.limit} in all.`
           : `The nail is sunk ${told.value} and will be drawn back ${told.limit} in all, which may be more.`,
-      related: dynamise === undefined ? [] : [{ place: dynamise.place, message: "The planned dynamisation." }],
+      related: [
+        ...aboutDrawingBack(plan),
+        ...(dynamise === undefined ? [] : [{ place: dynamise.place, message: "The planned dynamisation." }]),
+      ],
       fixes: deeper(subject),
     });
   },

@@ -7,7 +7,7 @@ import { holeNamed } from "../reckoning/given.ts";
 import type { Fix, Found, PlanRule, Subject } from "./finding.ts";
 import { clear } from "./judging.ts";
 import { insertBefore, moveAfter, moveBefore } from "./line-edits.ts";
-import { comesBefore, firstOf, placedLocks, type RemovalStep, taking } from "./removal-steps.ts";
+import { comesBefore, firstOf, placedLocks, type RemovalStep, type Taking, taking } from "./removal-steps.ts";
 import { listed } from "./words.ts";
 
 export const rule: PlanRule = {
@@ -41,16 +41,33 @@ function capFirst(subject: Subject, removal: Removal): readonly Found[] {
   const cap = taking(removal, "cap");
   const attach = firstOf(removal, "attach");
   if (cap === undefined || attach === undefined || comesBefore(removal, cap.step, attach)) return [];
+  const title = "take the cap before the extractor";
   const alone = cap.step.things.length === 1;
   return [
     {
       place: cap.said.place,
-      message: "The cap closes the thread that the extractor screws into; it comes out first.",
+      message:
+        "The extractor is attached before the cap is out; the cap comes out first, because it closes the thread " +
+        "that the extractor screws into.",
       at: "cap",
       related: [{ place: attach.place, message: "The extractor is attached here." }],
-      fixes: alone ? [moved(subject, "take the cap before the extractor", cap.step, attach)] : [],
+      fixes: [alone ? moved(subject, title, cap.step, attach) : takenApart(subject, title, cap, attach)],
     },
   ];
+}
+
+/** The cap in a line with others: its word is taken out of that line and a line of its own is put in. */
+function takenApart({ text }: Subject, title: string, { step, said }: Taking, before: RemovalStep): Fix {
+  const { things } = step;
+  const at = things.indexOf(said);
+  const { start, end } = said.place.span;
+  const left = things[at - 1]?.place.span.end;
+  const span = left === undefined ? { start, end: things[at + 1]?.place.span.start ?? end } : { start: left, end };
+  return {
+    title,
+    class: "changes a decision",
+    edits: [insertBefore(text, before.place.span, "take cap"), { span, text: "" }],
+  };
 }
 
 function extractor(subject: Subject, removal: Removal): readonly Found[] {
@@ -74,7 +91,9 @@ function extractor(subject: Subject, removal: Removal): readonly Found[] {
   return [
     {
       place: attach.place,
-      message: "The extractor is attached only after the last screw at the driving end is out.",
+      message:
+        "The extractor is attached only after the last screw at the driving end is out; " +
+        "it comes first, because a nail that nothing holds turns and sinks.",
       at: "extractor",
       related: [{ place: last.place, message: "The last screw at the driving end comes out here." }],
       fixes: [moved(subject, "attach the extractor before the last screw at the driving end", attach, last)],
@@ -85,13 +104,14 @@ function extractor(subject: Subject, removal: Removal): readonly Found[] {
 function screwsOut({ plan, text }: Subject, removal: Removal): readonly Found[] {
   const withdraw = firstOf(removal, "withdraw");
   if (withdraw === undefined) return [];
-  const late = placedLocks(plan).filter((lock) => {
-    const take = taking(removal, lock.hole.text);
-    return take !== undefined && comesBefore(removal, withdraw, take.step);
+  const late = placedLocks(plan).flatMap(({ hole }) => {
+    const take = taking(removal, hole.text);
+    const isLate = take !== undefined && comesBefore(removal, withdraw, take.step);
+    return isLate ? [{ hole: hole.text, place: take.said.place }] : [];
   });
   const last = removal.steps.findLast((step) => step.kind === "take");
   if (late.length === 0 || last === undefined) return [];
-  const holes = listed(late.map((lock) => lock.hole.text));
+  const holes = listed(late.map(({ hole }) => hole));
   const fix: Fix = {
     title: `withdraw the nail after ${holes}`,
     class: "changes a decision",
@@ -100,8 +120,9 @@ function screwsOut({ plan, text }: Subject, removal: Removal): readonly Found[] 
   return [
     {
       place: withdraw.place,
-      message: `The nail is withdrawn while ${late.length === 1 ? "the screw in" : "the screws in"} ${holes} still ${late.length === 1 ? "holds" : "hold"} it.`,
+      message: `The nail is withdrawn while ${late.length === 1 ? "the screw in" : "the screws in"} ${holes} still ${late.length === 1 ? "holds" : "hold"} it; screws come out first, because a nail drawn on its screws breaks the bone.`,
       at: "nail",
+      related: late.map(({ hole, place }) => ({ place, message: `The screw in ${hole} comes out here.` })),
       fixes: [fix],
     },
   ];

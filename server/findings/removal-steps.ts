@@ -13,13 +13,17 @@ export function placedLocks(plan: Plan): readonly LockStep[] {
   return locksOf(plan).filter((lock) => !gone.has(lock.hole.text) && holeNamed(plan, lock.hole.text) !== undefined);
 }
 
-/** The first step that takes this out, with the word that names it. */
-export function taking(
-  removal: Removal,
-  thing: string,
-): { readonly step: RemovalStep; readonly said: Said } | undefined {
+/** A step that takes something out, with the word that names it. */
+export interface Taking {
+  readonly step: RemovalStep;
+  readonly said: Said;
+}
+
+/** The first step that takes this out. */
+export function taking(removal: Removal, thing: string): Taking | undefined {
   for (const step of removal.steps) {
-    const said = step.kind === "take" ? step.things.find((each) => each.text === thing) : undefined;
+    if (step.kind !== "take") continue;
+    const said = step.things.find((each) => each.text === thing);
     if (said !== undefined) return { step, said };
   }
   return undefined;

@@ -24,7 +24,7 @@ export const rule: PlanRule = {
       place: plan.aftercare?.place ?? plan.title.place,
       message: "No review after the operation is planned.",
       at: "review",
-      fixes: inAftercare(plan, text, "review at 2 weeks, 6 weeks, 12 weeks"),
+      fixes: inAftercare(plan, text, "review at 2 weeks, 6 weeks, 12 weeks", "needs a choice"),
     });
   },
 };

@@ -12,6 +12,7 @@ import {
   isBefore,
   lastChange,
   outOfOrder,
+  reasonOf,
   standsInSlot,
   stepsAfter,
 } from "../reckoning/order.ts";
@@ -56,7 +57,14 @@ function entryFirst(subject: Subject): readonly Found[] {
   const [pair] = outOfOrder(subject.plan, "entry");
   if (pair === undefined) return [];
   const before = pair.later.kind === "ream" ? "reaming" : `the ${pair.later.kind}`;
-  return [early(subject, pair.earlier, pair.later, `The bone is entered only after ${before}; the entry comes first.`)];
+  return [
+    early(
+      subject,
+      pair.earlier,
+      pair.later,
+      `The bone is entered only after ${before}; the entry comes first, because ${reasonOf("entry")}.`,
+    ),
+  ];
 }
 
 function wireBeforeReaming(subject: Subject): readonly Found[] {
@@ -64,7 +72,12 @@ function wireBeforeReaming(subject: Subject): readonly Found[] {
   const [pair] = outOfOrder(plan, "wire");
   if (pair === undefined) return [];
   const { earlier: wire, later: ream } = pair;
-  const found = early(subject, wire, ream, "The guide wire comes after the reaming that runs over it.");
+  const found = early(
+    subject,
+    wire,
+    ream,
+    `The guide wire comes after the reaming; the wire comes first, because ${reasonOf("wire")}.`,
+  );
   const [enter] = stepsOf(plan, "enter");
   // Reaming before the entry: it is the reaming that stands in the wrong place.
   if (enter === undefined || isBefore(plan, enter, ream) || !movable(plan, [wire, ream])) return [found];
@@ -89,7 +102,7 @@ function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
   return [
     {
       place: nail.wordPlace,
-      message: "The nail goes in before the canal is reamed for it.",
+      message: `The nail goes in before the reaming; the reaming comes first, because ${reasonOf("reaming")}.`,
       at: "nail",
       related: [{ place: ream.wordPlace, message: "The canal is reamed here." }],
       fixes: movable(plan, [ream, nail]) ? [fix] : [],
@@ -122,7 +135,12 @@ function isNailLate(plan: Plan): boolean {
 
 function lateNail(subject: Subject, nail: NailStep, lock: LockStep): Found {
   const { plan, text } = subject;
-  const found = early(subject, nail, lock, "The nail comes after the screws that lock it.");
+  const found = early(
+    subject,
+    nail,
+    lock,
+    `The nail comes after its screws; the nail comes first, because ${reasonOf("nail")}.`,
+  );
   const ream = plan.steps.findLast((step) => step.kind === "ream" || step.kind === "unreamed");
   if (ream === undefined || !isBefore(plan, ream, lock) || !movable(plan, [nail, ream])) return found;
   // Right behind the reaming, so that a check before locking still comes between nail and screws.
@@ -147,7 +165,7 @@ function earlyLock({ plan, text }: Subject, nail: NailStep, lock: LockStep): Fou
         ];
   return {
     place: lock.wordPlace,
-    message: `Hole ${hole} is locked before the nail is in.`,
+    message: `Hole ${hole} is locked before the nail is in; the nail comes first, because ${reasonOf("nail")}.`,
     at: hole,
     related: [{ place: nail.wordPlace, message: "The nail goes in here." }],
     fixes,
@@ -184,7 +202,7 @@ function checkBeforeLocking({ plan, text }: Subject): readonly Found[] {
   return [
     {
       place: lock.wordPlace,
-      message: "The nail is locked without a check in two planes after it went in.",
+      message: `The nail is locked without a check in two planes; the check comes first, because ${reasonOf("check")}.`,
       at: "check",
       grade: "warning",
       related: [{ place: nail.wordPlace, message: "The nail goes in here." }],
@@ -217,7 +235,7 @@ function capLast({ plan, text }: Subject): readonly Found[] {
   return [
     {
       place: cap.wordPlace,
-      message: `The cap closes the driving end before ${names}; it comes after all that is done there.`,
+      message: `The cap goes in before ${names}; it comes last there, because ${reasonOf("cap")}.`,
       at: "cap",
       related: late.map((step) => ({ place: step.wordPlace, message: "It is done here." })),
       fixes: movable(plan, [cap, ...late]) ? [fix] : [],
@@ -248,7 +266,7 @@ function finalCheck({ plan, text }: Subject): readonly Found[] {
   return [
     {
       place: last.wordPlace,
-      message: "Nothing is checked after the last step; the final check comes last.",
+      message: `Nothing is checked after the last step; the final check comes last, because ${reasonOf("final-check")}.`,
       at: "check",
       grade: "warning",
       ...(check === undefined ? {} : { related: [{ place: check.wordPlace, message: "The last check stands here." }] }),

@@ -15,9 +15,10 @@ export const rule: DocumentRule = {
   grade: "error",
   basis: languageBasis,
   wrong: {
-    change: [["    view ap, marker 25 mm, seen 28.75 mm ± 0.2 mm", "    view ap, marker 25 mm, seen 1'028 mm"]],
+    change: [["modulus 110 GPa", "modulus 110'000 MPa"]],
+    of: "catalogue",
   },
-  right: { change: [] },
+  right: { change: [["modulus 110 GPa", "modulus 110000 MPa"]], of: "catalogue" },
   wording: (problem) => ({
     message: `${quoted(problem.found ?? "")} groups its digits; write them without a separator.`,
     fixes: repairsOf(problem, "changes a decision"),

@@ -3,6 +3,7 @@
  */
 import type { Plan, ReamStep } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
+import { reasonOf } from "../reckoning/order.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear } from "./judging.ts";
@@ -33,7 +34,7 @@ export const rule: PlanRule = {
       found: [
         {
           place: ream.wordPlace,
-          message: "Reaming is planned, but no guide wire is passed before it.",
+          message: `Reaming is planned, but no guide wire is passed before it, and ${reasonOf("wire")}.`,
           at: "wire",
           fixes: [fix],
         },

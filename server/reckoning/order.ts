@@ -112,6 +112,11 @@ export const precedences: readonly Precedence[] = [
   },
 ];
 
+/** Why the earlier steps come first, to follow "because". */
+export function reasonOf(name: PrecedenceName): string {
+  return precedences.find((precedence) => precedence.name === name)?.because ?? "";
+}
+
 /** The steps that come before what they need: pairs in the order of what is needed. */
 export function outOfOrder(
   plan: Plan,

@@ -6,10 +6,13 @@ import type { ProblemSlug } from "../../grammar/problems.ts";
 import { rules } from "../../server/findings/all.ts";
 import { exampleText } from "../../server/findings/example.ts";
 import { limitTable } from "../../server/findings/limit-table.ts";
+import { judged } from "./judged.ts";
 
 const folder = fileURLToPath(new URL("../../server/findings", import.meta.url));
 const files = readdirSync(folder).filter((file) => file.endsWith(".ts"));
 const source = (file: string) => readFileSync(`${folder}/${file}`, "utf8");
+
+const page = readFileSync(`${folder}/FINDINGS.md`, "utf8");
 
 /** Every slug a problem of the text can have; the compiler holds this list to the type. */
 const problemSlugs: Readonly<Record<ProblemSlug, true>> = {
@@ -63,6 +66,75 @@ describe("the list of rules", () => {
   });
 });
 
+/**
+ * Rules whose wrong example points to no other place, and why. A limit that a protocol sets is pointed to where it is set; in the
+ * examples most limits are the tool's own and stand in no file.
+ */
+const pointsNowhere: ReadonlyMap<string, string> = new Map([
+  ...[
+    "decimal-comma",
+    "hidden-character",
+    "misplaced",
+    "missing",
+    "note-adrift",
+    "thousands-separator",
+    "too-deep",
+    "too-long",
+    "unit-mismatch",
+    "unit-missing",
+    "unknown-word",
+    "unreadable",
+  ].map((slug) => [slug, "the text is wrong at that place alone"] as const),
+  ...["citation-unknown", "file-circular", "file-missing", "file-outside", "name-unknown", "scale-missing"].map(
+    (slug) => [slug, "what it names is nowhere to be pointed to"] as const,
+  ),
+  ...["cap-missing", "notice-missing", "review-missing", "waiver-unexplained", "wire-missing"].map(
+    (slug) => [slug, "what is missing stands nowhere"] as const,
+  ),
+  ...["citation-unused", "name-unused", "screws-unused", "waiver-unused"].map(
+    (slug) => [slug, "nothing uses it, so nothing is to be pointed to"] as const,
+  ),
+  ...["family-unlisted", "range-unreached"].map(
+    (slug) => [slug, "the list it is missing from has no such line"] as const,
+  ),
+  ...["question-unanswered", "question-without-reason"].map(
+    (slug) => [slug, "question and answers stand together"] as const,
+  ),
+  ...["code-old-spelling", "code-unknown", "identifier", "soft-tissue-contradiction", "support-under-knee"].map(
+    (slug) => [slug, "one statement says it all"] as const,
+  ),
+  ...["reaming-order", "reaming-step"].map((slug) => [slug, "the heads stand in the one line"] as const),
+  ...[
+    "alignment-off",
+    "compartment-low",
+    "dynamise-early",
+    "entry-off",
+    "implausible",
+    "rotation-off",
+    "scale-odd",
+    "shortening-off",
+  ].map((slug) => [slug, "a typed value against the tool's own limit"] as const),
+  ["changed-since-review", "the seal is of the whole text"],
+  ["one-plane", "the other plane is what is missing"],
+]);
+
+test("only these rules point to no other place in their wrong example", () => {
+  const alone = rules.filter(({ slug, wrong }) =>
+    judged(wrong).judgement.findings.some((finding) => finding.slug === slug && (finding.related ?? []).length === 0),
+  );
+  expect(alone.map(({ slug }) => slug)).toEqual([...pointsNowhere.keys()].sort());
+});
+
+test("a limit that a protocol sets is pointed to where it is set", () => {
+  const change = [
+    "grade cap-missing warning",
+    "limit knee-flexion at-least 130 deg\n  grade cap-missing warning",
+  ] as const;
+  const [finding] = judged({ change: [change] }).judgement.findings.filter(({ slug }) => slug === "knee-stiff");
+  const places = (finding?.related ?? []).map(({ place, message }) => `${place.file}: ${message}`);
+  expect(places).toContain("protocol/teaching.isthmus: The protocol sets the limit here.");
+});
+
 describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule) => {
   test("has a slug of plain words", () => {
     expect(slug).toMatch(/^[a-z]+(-[a-z]+)*$/);
@@ -95,6 +167,10 @@ describe.each(rules.map((rule) => [rule.slug, rule] as const))("%s", (slug, rule
     expect(exampleText(rule.wrong)).not.toBe("");
     expect(exampleText(rule.right)).not.toBe("");
     expect(rule.wrong).not.toEqual(rule.right);
+  });
+
+  test("has its heading and slug on the page of findings", () => {
+    expect(page).toContain(`\n### ${rule.title}\n\n\`${slug}\` · ${rule.grade}\n`);
   });
 
   test("opens its file with what it holds", () => {

@@ -162,6 +162,8 @@ describe("the rule reads the same table", () => {
       ],
     ];
     const [finding] = changed(...change).judgement.findings.filter(({ slug }) => slug === "step-order");
-    expect(finding?.message).toBe("The bone is entered only after the nail; the entry comes first.");
+    expect(finding?.message).toBe(
+      "The bone is entered only after the nail; the entry comes first, because what goes into the bone goes in through the entry.",
+    );
   });
 });

@@ -99,7 +99,7 @@ describe("what holds the nail", () => {
       change: moved("p1", "compress"),
       is: "error",
       at: "lock",
-      says: "The fixed screw P1 holds the driving end before the compression",
+      says: "The fixed screw P1 goes in before the compression; it comes after, because a fixed screw",
     },
     {
       what: "the slot screw after",

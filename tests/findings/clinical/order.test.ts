@@ -40,7 +40,7 @@ describe("the steps", () => {
       change: moved("nail", "cap"),
       is: "error",
       at: "nail",
-      says: "The nail comes after the screws",
+      says: "The nail comes after its screws; the nail comes first, because screws lock the nail that is in",
     },
     {
       what: "no check before locking",
@@ -94,7 +94,7 @@ describe("the steps", () => {
       ],
       is: "error",
       at: "nail",
-      says: "before the canal is reamed for it",
+      says: "before the reaming; the reaming comes first, because the canal is reamed for the nail",
     },
     {
       what: "entry after the reaming, without a wire",
