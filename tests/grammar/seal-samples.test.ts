@@ -1,4 +1,4 @@
-/** The seal of every sample plan: laid out or not, reviewed in whatever place or not, it is the same; with any number changed it is not. */
+/** The seal of every sample plan: laid out or reviewed in whatever place it is the same, with a number changed it is not. */
 import { readdirSync } from "node:fs";
 import { expect, test } from "vitest";
 import { layout } from "../../grammar/layout.ts";

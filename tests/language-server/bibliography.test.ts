@@ -1,4 +1,4 @@
-/** A bibliography that a plan reads: what is told follows the file as it changes, over stdio and with a client that reads for the server. */
+/** A bibliography that a plan reads: what is told follows the file as it changes, whoever reads it. */
 import { cpSync, mkdtempSync, rmSync, unlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
