@@ -36,6 +36,7 @@ const taken = [
   "grammar/language-configuration.json",
   "grammar/markdown-fence.tmLanguage.json",
   "samples",
+  "server/findings/FINDINGS.md",
 ] as const;
 
 /** What VS Code reads of package.json; scripts, tools and the module type of the sources stay out. */

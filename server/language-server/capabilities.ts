@@ -17,6 +17,7 @@ export const nothingKnown: Client = {
   encoding: "utf-16",
   pulls: false,
   tags: false,
+  opensCodes: false,
   refreshes: false,
   refreshesHints: false,
   refreshesLenses: false,
@@ -43,6 +44,9 @@ export function clientOf({
     pulls: textDocument?.diagnostic !== undefined,
     tags:
       textDocument?.publishDiagnostics?.tagSupport !== undefined || textDocument?.diagnostic?.tagSupport !== undefined,
+    opensCodes:
+      textDocument?.publishDiagnostics?.codeDescriptionSupport === true ||
+      textDocument?.diagnostic?.codeDescriptionSupport === true,
     refreshes: workspace?.diagnostics?.refreshSupport === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,

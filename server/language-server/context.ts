@@ -3,6 +3,7 @@ import { type Connection, ErrorCodes, ResponseError } from "vscode-languageserve
 import type { Analysis } from "../answers/analyse.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 import type { Encoding } from "./positions.ts";
+import type { RuleLink } from "./rule-links.ts";
 import type { Settings } from "./settings.ts";
 import type { Workspace } from "./workspace.ts";
 
@@ -12,6 +13,8 @@ export interface Client {
   readonly pulls: boolean;
   /** It writes what nothing uses, and what is old, in another way. */
   readonly tags: boolean;
+  /** It opens what tells of a finding's code. */
+  readonly opensCodes: boolean;
   readonly refreshes: boolean;
   readonly refreshesHints: boolean;
   readonly refreshesLenses: boolean;
@@ -43,6 +46,7 @@ export interface Context {
   readonly documents: Documents;
   readonly workspace: Workspace;
   readonly settings: Settings;
+  readonly ruleLink: RuleLink;
   /** URIs of the open folders. */
   readonly folders: () => readonly string[];
   /** Known from `initialize` on. */

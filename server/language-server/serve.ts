@@ -1,4 +1,5 @@
 /** The desktop entry: the server over standard input and output, with imports read from the disk inside the workspace's folders. */
+import { dirname, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import {
   type Connection,
@@ -10,6 +11,7 @@ import {
 } from "vscode-languageserver/node";
 import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
+import { noRuleLink, type RuleLink, ruleLinks } from "./rule-links.ts";
 import { type RunningServer, type Session, startServer } from "./server.ts";
 import { waitingForImports } from "./waiting.ts";
 import type { Files, ReadUri } from "./workspace.ts";
@@ -35,8 +37,20 @@ let running: RunningServer | undefined;
 const options: ConnectionOptions = { messageStrategy: waitingForImports((uri) => running?.imports(uri)) };
 
 function start(connection: Connection): RunningServer {
-  running = startServer(connection, filesFor);
+  running = startServer(connection, filesFor, ruleLinkHere());
   return running;
+}
+
+/** The page lies in the same place of the tree and of what is packed from it, seen from the bundle or from the source. */
+function ruleLinkHere(): RuleLink {
+  const [, script] = process.argv;
+  if (script === undefined) return noRuleLink;
+  for (const path of ["../server/findings/FINDINGS.md", "../findings/FINDINGS.md"]) {
+    const page = resolve(dirname(script), path);
+    const found = readNamed(page);
+    if (found.kind === "read") return ruleLinks(pathToFileURL(page).href, found.text);
+  }
+  return noRuleLink;
 }
 
 // The library is the workspace folder the file lies in; outside every folder it is found as on the command line.

@@ -37,6 +37,7 @@ import { signatureHelpRequest } from "./requests/signature-help.ts";
 import { willRenameFilesRequest } from "./requests/will-rename-files.ts";
 import { workspaceDiagnosticRequest } from "./requests/workspace-diagnostic.ts";
 import { workspaceSymbolRequest } from "./requests/workspace-symbol.ts";
+import { noRuleLink, type RuleLink } from "./rule-links.ts";
 import { section, settingsOver } from "./settings.ts";
 import { type Files, workspaceOver } from "./workspace.ts";
 
@@ -83,7 +84,11 @@ export interface RunningServer {
   readonly imports: (uri: string) => Promise<void> | undefined;
 }
 
-export function startServer(connection: Connection, filesOf: (session: Session) => Files): RunningServer {
+export function startServer(
+  connection: Connection,
+  filesOf: (session: Session) => Files,
+  ruleLink: RuleLink = noRuleLink,
+): RunningServer {
   let folders: readonly string[] = [];
   const documents = openDocuments();
   const files = filesOf({
@@ -98,6 +103,7 @@ export function startServer(connection: Connection, filesOf: (session: Session) 
     workspace: workspaceOver(documents, files, () => context.client.registersWatching),
     folders: () => folders,
     settings: settingsOver(connection, () => context.client.configures),
+    ruleLink,
     client: nothingKnown,
     phase: "waiting",
   };

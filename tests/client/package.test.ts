@@ -99,6 +99,7 @@ test("holds the listed files and no other", () => {
       "extension/package.nls.de.json",
       "extension/package.nls.json",
       "extension/readme.md",
+      "extension/server/findings/FINDINGS.md",
       ...samples,
     ].sort(),
   );

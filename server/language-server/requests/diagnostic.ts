@@ -66,12 +66,14 @@ export function protocolDiagnostic(
       range: toRange(linesOf(analysis.texts.get(place.file) ?? ""), place.span, encoding),
     },
   }));
+  const href = context.client.opensCodes ? context.ruleLink(finding.slug) : undefined;
   const tag = context.client.tags ? tags.get(finding.slug) : undefined;
   return {
     range: toRange(document.lines, finding.place.span, encoding),
     severity: finding.waived === undefined ? severities[finding.grade] : DiagnosticSeverity.Hint,
     source: "isthmus",
     code: finding.slug,
+    ...(href === undefined ? {} : { codeDescription: { href } }),
     message: messageOf(finding),
     ...(tag === undefined ? {} : { tags: [tag] }),
     ...(related.length > 0 ? { relatedInformation: related } : {}),
