@@ -78,7 +78,8 @@ function identifiersAt(document: Plan, text: string, written: Written): readonly
 function fixFor(identifier: Identifier, span: Span): Fix {
   const { what, instead } = identifier;
   const title = instead === undefined ? `take ${what} out` : `write ${instead} only`;
-  return { title, class: "keeps every decision", edits: [{ span, text: instead ?? "…" }] };
+  // A pattern may be wrong about a word, and what is taken out is gone: never without being asked.
+  return { title, class: "needs a choice", edits: [{ span, text: instead ?? "…" }] };
 }
 
 function inLabel(plan: Plan): readonly Found[] {

@@ -45,11 +45,12 @@ export function codeActionRequest(context: Context): void {
 }
 
 function quickFixes(context: Context, { document, analysis }: Here, span: Span): CodeAction[] {
-  return fixesIn(analysis, span).map(({ title, edits, finding, preferred }) => ({
+  return fixesIn(analysis, span).map(({ title, class: fixClass, edits, finding, preferred }) => ({
     title,
     kind: CodeActionKind.QuickFix,
     diagnostics: [protocolDiagnostic(context, document, analysis, finding)],
     isPreferred: preferred,
+    data: { class: fixClass },
     edit: workspaceEdit(context, document, edits),
   }));
 }
