@@ -226,8 +226,8 @@ describe("in a protocol and a catalogue", () => {
   test.each([
     ["hole D$02, tip 24 mm", "**D2**: 24 mm from the tip, medial-lateral, takes dowel"],
     ["hole D2, tip 24 mm, runs medial-lat$0eral", "**medial-lateral**: From side to side."],
-    ["fits 42A1, 42A$02", "**42A2**: tibial shaft, oblique"],
-    ["modulus 110 G$0Pa", "110 GPa = "],
+    ["fits 42A1, 42A$02, 42A3, 42B2, 42B3, 42C2", "**42A2**: tibial shaft, oblique"],
+    ["modulus 110 G$0Pa\n    diameters 8 mm to 12 mm", "110 GPa = "],
   ])("%s", (line, ...parts) => checkHover(cursorIn(line, "catalogue/tarnbeck.isthmus"), ...parts));
 });
 
