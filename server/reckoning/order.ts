@@ -114,7 +114,10 @@ export const precedences: readonly Precedence[] = [
 
 /** Why the earlier steps come first, to follow "because". */
 export function reasonOf(name: PrecedenceName): string {
-  return precedences.find((precedence) => precedence.name === name)?.because ?? "";
+  return precedences
+    .filter((precedence) => precedence.name === name)
+    .map(({ because }) => because)
+    .join("");
 }
 
 /** The steps that come before what they need: pairs in the order of what is needed. */
