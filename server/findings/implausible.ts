@@ -24,6 +24,8 @@ interface Norm {
 }
 
 const thirdOfTibia = constant(104, "mm");
+/** No range was found for the other bones: a third of the shortest tibia and twice the longest, to catch a slip of the unit. */
+const anyLength: Bounds = { least: thirdOfTibia, most: constant(920, "mm") };
 /** Nguyen 2018: isthmus 7 to 14 mm. */
 const tibia: Norm = {
   width: { least: constant(3.5, "mm"), most: thirdOfTibia },
@@ -52,8 +54,8 @@ export const rule: PlanRule = {
       "isthmus and a third of the shortest tibia, the narrowest reading of the canal against twice the widest isthmus",
   },
   population:
-    "228 tibiae; femora in CT studies whose number was not seen; no range of length is held against a femur or a humerus, and the " +
-    "widths of a humerus are held against the tibia's",
+    "228 tibiae; femora in CT studies whose number was not seen; the length of a femur or a humerus is held against a third of the " +
+    "shortest and twice the longest tibia alone, and the widths of a humerus are held against the tibia's",
   limits: [],
   wrong: { change: [["landmark plafond 432 mm ± 2 mm on ap", "landmark plafond 632 mm ± 2 mm on ap"]] },
   right: { change: [] },
@@ -66,7 +68,7 @@ export const rule: PlanRule = {
 };
 
 function length({ plan, reckonings }: Subject): Verdict {
-  if (plan.case?.bone?.text !== "tibia") return clear;
+  const other = plan.case?.bone?.text !== "tibia";
   const joint = farJointLandmark(plan);
   if (joint === undefined) return clear;
   const far = answerOf(reckonings, `level.${joint.name.text}`);
@@ -74,15 +76,18 @@ function length({ plan, reckonings }: Subject): Verdict {
   const value = knee === undefined ? far : subtract(far, answerOf(reckonings, "level.knee-joint"));
   return judgeBounds({
     value,
-    bounds: tibiaLength,
+    bounds: other ? anyLength : tibiaLength,
     grade: "warning",
     unit: "mm",
     place: joint.level.place,
     at: joint.name.text,
     message: (told) =>
-      `The tibia ${told.may("is", "may be")} ${told.value} long between its joint surfaces; the printed range is ` +
-      "312 mm to 460 mm. Check the unit and the marker.",
-    fixes: unitSlipFixes(plan, joint.level, value, tibiaLength),
+      other
+        ? `The far joint ${told.may("lies", "may lie")} at ${told.value}; ${told.limit} is ${told.side === "most" ? "twice the longest" : "a third of the shortest"} tibia printed. ` +
+          "Check the unit and the marker."
+        : `The tibia ${told.may("is", "may be")} ${told.value} long between its joint surfaces; the printed range is ` +
+          "312 mm to 460 mm. Check the unit and the marker.",
+    fixes: unitSlipFixes(plan, joint.level, value, other ? anyLength : tibiaLength),
   });
 }
 

@@ -30,7 +30,8 @@ export const rule: PlanRule = {
     if (enter?.approach === undefined) return cannotTell("no approach is given");
     if (!belowPatella.has(enter.approach.text)) return clear;
     const knee = ofPatient(subject);
-    if (knee.found.length > 0) return knee;
+    // A knee that may be too stiff says nothing of a table on which it is surely bent too little.
+    if (knee.found.some(({ probability = 1 }) => probability >= 0.95)) return knee;
     return together([knee, ...stepsOf(plan, "position").map((step) => asPositioned(subject, step))]);
   },
 };

@@ -66,12 +66,11 @@ function otherBone({ plan }: Subject, said: Said, coded: string, bone: string): 
 function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
   const { reckonings } = subject;
   const answer = reckonings.byId.get("segment")?.answer;
-  if (answer === undefined || answer.kind === "unknown")
-    return cannotTell(answer?.because ?? "the segment is not reckoned");
+  if (answer === undefined) return cannotTell("the segment is not reckoned");
   const name = segmentNamed(code.segment)?.name ?? "";
   const outside = outsideBy(subject, code.segment);
   if (outside.length === 0) return cannotTell("the malleoli have bounds of their own");
-  if (answer.kind !== "word") return clear;
+  if (answer.kind === "known") return clear;
   const verdicts = outside.map(({ value, edge, inside }) =>
     judgeBounds({
       value,
@@ -87,7 +86,10 @@ function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
       related: bounding(subject),
     }),
   );
-  return verdicts.find((verdict) => verdict.found.length > 0) ?? together(verdicts);
+  const beyond = verdicts.find((verdict) => verdict.found.length > 0);
+  if (beyond !== undefined) return beyond;
+  // One edge of the coded segment may tell against it though the other end is not known; it cannot tell for it.
+  return answer.kind === "unknown" ? cannotTell(answer.because) : together(verdicts);
 }
 
 function words(start: string, edge: string, told: Told): string {
