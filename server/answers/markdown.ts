@@ -9,8 +9,9 @@ export function plain(text: string): string {
   return visible(text.replace(/\s+/g, " ")).replace(/[\\`*_[\]<>]/g, "\\$&");
 }
 
-/** A stretch of the language; a fence inside it does not end it. */
-export function code(text: string): string {
+/** A stretch of the language; a fence inside it does not end it, and what cannot be seen is shown by its code. */
+export function code(written: string): string {
+  const text = written.split("\n").map(visible).join("\n");
   const fence = text.includes("```") ? "~~~~" : "```";
   return `${fence}isthmus\n${text}\n${fence}`;
 }

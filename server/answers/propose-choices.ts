@@ -129,7 +129,7 @@ export interface HeadLists {
 }
 
 /**
- * Lists of listed heads that keep the limits of over-reaming over nail and isthmus, of the first head over the isthmus and of the step between heads. They
+ * Lists of listed heads that keep the limits of over-reaming, of the first head over the isthmus and of the step between heads. They
  * begin with the plan's own first head, else with the largest front-cutting one, else with the largest; and grow by as much as the
  * limit lets them. Unreamed: one list without a head.
  */
@@ -139,10 +139,7 @@ export function headListsFor(frame: Frame, isthmus: Known, diameter: Known): Hea
   const because = whyNoHeads(frame, listed);
   if (because !== undefined) return { lists: [], nearest: [], because };
   const ends = listed.filter(
-    (head) =>
-      keeps(frame, "reaming-over-nail", subtract(head, diameter)) &&
-      keeps(frame, "reaming-over-isthmus", subtract(head, isthmus)) &&
-      !isBelow(head, diameter),
+    (head) => keeps(frame, "reaming-over-nail", subtract(head, diameter)) && !isBelow(head, diameter),
   );
   const firsts = firstHeads(frame, listed);
   const lists = ends.flatMap((last) => {
@@ -156,12 +153,7 @@ export function headListsFor(frame: Frame, isthmus: Known, diameter: Known): Hea
 }
 
 function whyNoHeads(frame: Frame, listed: readonly Known[]): string | undefined {
-  const names: readonly LimitName[] = [
-    "reaming-over-nail",
-    "reaming-over-isthmus",
-    "reaming-start-over-isthmus",
-    "reaming-step",
-  ];
+  const names: readonly LimitName[] = ["reaming-over-nail", "reaming-start-over-isthmus", "reaming-step"];
   const unreadable = names.map((name) => frame.limits.get(name).unreadable).find((fault) => fault !== undefined);
   return unreadable ?? (listed.length === 0 ? "no catalogue that was read lists reamer heads" : undefined);
 }

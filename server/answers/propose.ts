@@ -148,8 +148,17 @@ function notReamed(frame: Frame, choice: Choice, diameter: Choice["diameters"][n
   const { nearest, because } = headListsFor(frame, choice.isthmus, diameter);
   const [length] = [...choice.sure, ...choice.doubtful];
   if (because !== undefined || length === undefined) return because === undefined ? [] : [`${because}.`];
-  return foundWith(frame, choice, { diameter, heads: nearest, length }, (slug) => slug.startsWith("reaming-"));
+  return foundWith(frame, choice, { diameter, heads: nearest, length }, (slug) => keptByHeads.has(slug));
 }
+
+/** What a list of heads is held to; how far it goes over the isthmus is told, and rules nothing out. */
+const keptByHeads: ReadonlySet<string> = new Set([
+  "reaming-order",
+  "reaming-overshoot",
+  "reaming-start",
+  "reaming-step",
+  "reaming-undershoot",
+]);
 
 type Tried = Pick<Proposal["candidate"], "diameter" | "heads" | "length">;
 

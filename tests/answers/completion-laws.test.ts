@@ -51,9 +51,9 @@ describe.each(samplePaths)("%s", (path) => {
   });
 });
 
-/** Where each line of a block begins, and the end of the text. */
+/** Where each statement and brace of a block begins a line, and the end of the text. A line after a comma goes on with its statement. */
 function lineStarts(text: string): number[] {
-  const starts = [...text.matchAll(/^[^\S\n]*(?=[a-z}])/gm)].map(({ index }) => index);
+  const starts = [...text.matchAll(/(?<!,\n)^[^\S\n]*(?=[a-z}])/gm)].map(({ index }) => index);
   return [...starts.filter((_, at) => at % 2 === 0), text.length];
 }
 

@@ -65,25 +65,28 @@ function headsFrom(first: number, count: number, gaps: readonly number[]): numbe
 }
 
 /** Worlds small enough to try everything in, with and without something to propose. */
-export const worlds: fc.Arbitrary<SmallWorld> = fc.record({
-  nails: fc.oneof(
-    nails("alder").map((nail) => [nail]),
-    fc.tuple(nails("alder"), nails("birch")),
-  ),
-  heads: fc
-    .tuple(fc.constantFrom(8, 8.5, 9), fc.integer({ min: 2, max: 7 }), fc.subarray([1, 2, 3, 4], { maxLength: 1 }))
-    .map(([first, count, gaps]) => headsFrom(first, count, gaps)),
-  frontCutting: fc.constantFrom([], [8], [8, 8.5]),
-  scar: fc.integer({ min: 300, max: 350 }),
-  scarHalfWidth: fc.constantFrom(0, 2, 6, 12),
-  canal: fc.integer({ min: 16, max: 23 }).map((half) => half / 2),
-  canalHalfWidth: fc.constantFrom(0, 0.2, 0.6),
-  turns: fc.constantFrom(0, 2, 4),
-  sunk: fc.constantFrom(undefined, undefined, 3, 8, 12),
-  unreamed: fc.constantFrom(false, false, false, true),
-  ownCap: fc.constantFrom(undefined, undefined, "none" as const, 5),
-  errors: fc.constantFrom([], [], [], [], ["fit-ratio"], ["nail-long"], ["nail-short"], ["screw-near-fracture"]),
-});
+export const worlds: fc.Arbitrary<SmallWorld> = fc
+  .record({
+    nails: fc.oneof(
+      nails("alder").map((nail) => [nail]),
+      fc.tuple(nails("alder"), nails("birch")),
+    ),
+    heads: fc
+      .tuple(fc.constantFrom(8, 8.5, 9), fc.integer({ min: 2, max: 7 }), fc.subarray([1, 2, 3, 4], { maxLength: 1 }))
+      .map(([first, count, gaps]) => headsFrom(first, count, gaps)),
+    frontCutting: fc.constantFrom([], [8], [8, 8.5]),
+    scar: fc.integer({ min: 300, max: 350 }),
+    scarHalfWidth: fc.constantFrom(0, 2, 6, 12),
+    canal: fc.integer({ min: 16, max: 23 }).map((half) => half / 2),
+    canalHalfWidth: fc.constantFrom(0, 0.2, 0.6),
+    turns: fc.constantFrom(0, 2, 4),
+    sunk: fc.constantFrom(undefined, undefined, 3, 8, 12),
+    unreamed: fc.constantFrom(false, false, false, true),
+    ownCap: fc.constantFrom(undefined, undefined, "none" as const, 5),
+    errors: fc.constantFrom([], [], [], [], ["fit-ratio"], ["nail-long"], ["nail-short"], ["screw-near-fracture"]),
+  })
+  // A front-cutting head that is not among the heads is a fault of the catalogue.
+  .map((world) => ({ ...world, frontCutting: world.frontCutting.filter((head) => world.heads.includes(head)) }));
 
 const pitch = 1.25;
 
@@ -191,7 +194,7 @@ function unlessNoise(difference: number): number {
   return Math.abs(difference) < 1e-7 ? 0 : difference;
 }
 
-/** Every list of listed heads that keeps the limits (over the nail 0.5 to 1.5, at most 2 over the isthmus, first at most 0.5 over the isthmus, steps at most 0.5). */
+/** Every list of listed heads that keeps the limits (over 0.5 to 1.5, first at most 0.5 over the isthmus, steps at most 0.5). */
 function listsFor(world: SmallWorld, diameter: number): readonly (readonly number[])[] {
   if (world.unreamed) return [[]];
   const all = subsets(world.heads).filter((list) => isWithinLimits(world, list, diameter));
@@ -212,19 +215,18 @@ function isWithinLimits(world: SmallWorld, list: readonly number[], diameter: nu
   if (first === undefined || last === undefined) return false;
   const over = last - diameter;
   if (over < 0.5 - 1e-9 || over > 1.5 + 1e-9) return false;
-  if (chanceOfWide(world, last, 2) >= 0.05) return false;
   if (list.some((head, at) => at > 0 && head - (list[at - 1] ?? 0) > 0.5 + 1e-9)) return false;
-  return chanceOfWide(world, first, 0.5) < 0.05 || isLastResort(world, list);
+  return chanceOfWide(world, first) < 0.05 || isLastResort(world, list);
 }
 
 /** The smallest head of all may begin where it cannot be said to be too wide and no other one is clear of it. */
 function isLastResort(world: SmallWorld, list: readonly number[]): boolean {
   const [first = 0] = list;
-  return first === Math.min(...world.heads) && chanceOfWide(world, first, 0.5) < 0.95;
+  return first === Math.min(...world.heads) && chanceOfWide(world, first) < 0.95;
 }
 
-function chanceOfWide({ canal, canalHalfWidth }: SmallWorld, head: number, most: number): number {
-  const beyond = head - canal - most;
+function chanceOfWide({ canal, canalHalfWidth }: SmallWorld, first: number): number {
+  const beyond = first - canal - 0.5;
   if (canalHalfWidth === 0) return beyond > 1e-9 ? 1 : 0;
   return normalCdf(beyond / (canalHalfWidth / 2));
 }

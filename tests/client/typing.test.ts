@@ -11,11 +11,14 @@ const decrease = new RegExp(habits.indentationRules.decreaseIndentPattern);
 test.each(samples)("indenting samples/%s as it is typed leads to its layout", (name) => {
   const lines = readFileSync(new URL(name, root), "utf8").split("\n");
   let depth = 0;
+  let goesOn = false;
   for (const line of lines) {
     if (line.trim() === "") continue;
     if (decrease.test(line)) depth -= 1;
-    expect(line).toBe("  ".repeat(depth) + line.trim());
+    // A statement that goes on after a comma stands two levels further in; the editor leaves that to the layout.
+    expect(line).toBe("  ".repeat(goesOn ? depth + 2 : depth) + line.trim());
     if (increase.test(line)) depth += 1;
+    goesOn = line.endsWith(",") && !line.trim().startsWith("#");
   }
   expect(depth).toBe(0);
 });

@@ -146,7 +146,7 @@ describe("the segment against the code", () => {
     ["12 inside it", [...exactArm, armAt(241)], "lies 1 mm inside the distal square."],
     ["13 inside it", [...exactArm, armCode("13A2"), armAt(241)], undefined],
     ["13 on its edge", [...exactArm, armCode("13A2"), armAt(240)], undefined],
-    ["13 above it, which nothing tells", [...exactArm, armCode("13A2"), armAt(239)], undefined],
+    ["13 above it", [...exactArm, armCode("13A2"), armAt(239)], "lies 1 mm above the distal square."],
     ["11 inside the distal square", [...exactArm, armCode("11A2"), armAt(241)], "lies 1 mm inside the distal square."],
     ["11 near the entry, which no square tells", [...exactArm, armCode("11A2"), armAt(20)], undefined],
   ]);

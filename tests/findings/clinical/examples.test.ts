@@ -47,7 +47,7 @@ const marks: Readonly<Record<string, string>> = {
   "nail-short": "315 mm",
   "nail-unfit": "fenwick",
   "nail-unlisted": "350 mm",
-  "narrow-canal": "width 8.9 mm ± 0.3 mm on ap",
+  "narrow-canal": "canal at 205 mm, width 8.9 mm ± 0.3 mm on ap, depth 12.2 mm ± 0.3 mm on lateral",
   "one-plane": "canal at 205 mm, depth 12.2 mm ± 0.3 mm on lateral",
   "overinsertion-short": "5 mm",
   "reaming-order": "9.5 mm",
