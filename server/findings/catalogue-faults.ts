@@ -28,8 +28,19 @@ const rules = [
 
 export type Fault = Found & { readonly grade: Grade };
 
+/** A catalogue is read once and stays the same from keystroke to keystroke: it is held against itself once. */
+const known = new WeakMap<Catalogue, readonly Fault[]>();
+
 /** The faults of a catalogue in the order of its text. */
 export function faultsOf(catalogue: Catalogue): readonly Fault[] {
+  const before = known.get(catalogue);
+  if (before !== undefined) return before;
+  const faults = lookedFor(catalogue);
+  known.set(catalogue, faults);
+  return faults;
+}
+
+function lookedFor(catalogue: Catalogue): readonly Fault[] {
   const faults = rules.flatMap((rule) =>
     rule.check(catalogue).found.map((found): Fault => ({ ...found, grade: found.grade ?? rule.grade })),
   );
