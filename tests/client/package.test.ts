@@ -56,6 +56,8 @@ interface Manifest {
       readonly description: string;
       readonly steps: readonly { readonly description: string }[];
     }[];
+    readonly commands: readonly { readonly command: string; readonly shortTitle?: string }[];
+    readonly menus: { readonly "file/newFile": readonly { readonly command: string }[] };
     readonly problemMatchers: readonly { readonly pattern: readonly { readonly regexp: string }[] }[];
     readonly configuration: { readonly properties: Readonly<Record<string, unknown>> };
   };
@@ -119,6 +121,12 @@ test("every file that the manifest names is there", () => {
   const packed = [...files.keys()];
   const missing = named.filter(([, path]) => !packed.some((file) => `${file}/`.startsWith(`extension/${path}/`)));
   expect(missing.map(([, path]) => path)).toEqual([]);
+});
+
+test("New File… offers a plan, a catalogue and a protocol", () => {
+  const { commands, menus } = manifest().contributes;
+  const offered = menus["file/newFile"].map(({ command }) => commands.find((each) => each.command === command));
+  expect(offered.map((each) => each?.shortTitle)).toEqual(["Isthmus Plan", "Isthmus Catalogue", "Isthmus Protocol"]);
 });
 
 test("the manifest holds nothing of how it was made", () => {

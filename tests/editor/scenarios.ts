@@ -345,13 +345,13 @@ export const scenarios: readonly Scenario[] = [
   {
     name: "the task checks the folder, and what it prints becomes problems",
     file: mistakes,
-    run: async ({ page, name, text, folder, picture }) => {
+    run: async ({ page, name, text, picture }) => {
       await openFile(page, name);
       await ready(page, text);
-      const task = { type: "isthmus", paths: ["plans"], group: { kind: "build", isDefault: true } };
-      mkdirSync(`${folder}/.vscode`);
-      writeFileSync(`${folder}/.vscode/tasks.json`, JSON.stringify({ version: "2.0.0", tasks: [task] }));
       await command(page, "Tasks: Run Build Task");
+      const row = page.locator(".quick-input-list .monaco-list-row").filter({ hasText: "Isthmus: check all plans" });
+      await row.first().waitFor();
+      await page.keyboard.press("Enter");
       await page.locator(".terminal").first().waitFor();
       await eventually(
         () => problemsOf(page, "isthmus-task"),
@@ -388,23 +388,18 @@ export const scenarios: readonly Scenario[] = [
     },
   },
   {
-    name: "New File… offers a plan, a catalogue and a protocol",
+    name: "a new catalogue and a new protocol open as frames to fill in",
     file: sound,
-    run: async ({ page, name, text, picture }) => {
-      await openFile(page, name);
-      await ready(page, text);
-      await command(page, "Create: New File...");
-      const rows = page.locator(".quick-input-list .monaco-list-row");
-      for (const kind of ["Isthmus Plan", "Isthmus Catalogue", "Isthmus Protocol"])
-        await rows.filter({ hasText: kind }).first().waitFor();
-      await picture("new-file");
-      await rows.filter({ hasText: "Isthmus Catalogue" }).first().click();
-      await eventually(
-        () => shownLines(page),
-        (lines) => lines.some((each) => each.includes("catalogue")),
-        "no catalogue",
-      );
-      await eventually(() => problems(page), naming("missing"), "what is missing is not named");
+    run: async ({ page, picture }) => {
+      for (const kind of ["catalogue", "protocol"]) {
+        await command(page, `Isthmus: New ${kind === "catalogue" ? "Catalogue" : "Protocol"}`);
+        await eventually(
+          () => shownLines(page),
+          (lines) => lines.some((each) => each.startsWith(`${kind} "`)),
+          `no ${kind}`,
+        );
+        await picture(`new-${kind}`);
+      }
     },
   },
   {
