@@ -304,8 +304,8 @@ export const scenarios: readonly Scenario[] = [
       await ready(page, text);
       await goTo(page, text, "landmark tubercle", 10);
       await page.keyboard.press("F2");
-      await page.locator(".rename-box input").first().waitFor();
-      await page.keyboard.press("Control+A");
+      // It is shown before it takes the keys; the name in it is then selected.
+      await page.locator(".rename-box input:focus").first().waitFor();
       await page.keyboard.type("tuberosity", { delay: 20 });
       await picture("rename");
       await page.keyboard.press("Enter");
