@@ -32,46 +32,44 @@ const shared = {
 const inBrowser = { ...shared, platform: "browser", target: "es2022" };
 
 mkdirSync(`${root}dist`, { recursive: true });
-const names = [
-  ...["isthmus.js", "language-server.js", "extension.js"],
-  ...["language-server.browser.js", "extension.browser.js"],
-];
-for (const name of names) rmSync(`${root}dist/${name}`, { force: true });
-// The package is of type "module"; the bundles are CommonJS, which starts faster and is what VS Code loads everywhere.
-writeFileSync(`${root}dist/package.json`, '{ "type": "commonjs" }\n');
-
-await Promise.all([
-  build({
+const bundles = [
+  {
     ...shared,
     entryPoints: ["server/command-line/start.ts"],
     outfile: "dist/isthmus.js",
     format: "cjs",
     banner: { js: "#!/usr/bin/env node" },
-  }),
-  build({
+  },
+  {
     ...shared,
     entryPoints: ["server/language-server/main.ts"],
     outfile: "dist/language-server.js",
     format: "cjs",
-  }),
-  build({
+  },
+  {
     ...shared,
     entryPoints: ["client/extension.ts"],
     outfile: "dist/extension.js",
     format: "cjs",
     external: ["vscode"],
-  }),
-  build({
+  },
+  {
     ...inBrowser,
     entryPoints: ["server/language-server/browser-main.ts"],
     outfile: "dist/language-server.browser.js",
     format: "iife",
-  }),
-  build({
+  },
+  {
     ...inBrowser,
     entryPoints: ["client/browser.ts"],
     outfile: "dist/extension.browser.js",
     format: "cjs",
     external: ["vscode"],
-  }),
-]);
+  },
+];
+
+for (const { outfile } of bundles) rmSync(`${root}${outfile}`, { force: true });
+// The package is of type "module"; the bundles are CommonJS, which starts faster and is what VS Code loads everywhere.
+writeFileSync(`${root}dist/package.json`, '{ "type": "commonjs" }\n');
+
+await Promise.all(bundles.map(build));

@@ -6,23 +6,22 @@ import { type Disposable, FileSystemError, FileType, Uri, workspace } from "vsco
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { type FileAnswer, type FileQuestion, readFileMethod } from "../server/language-server/own-requests.ts";
 
-/** In bytes, as the server has it for the disk. */
-const largestFile = 4 * 1024 * 1024;
-
 /** To be handed to the server when it is started, so that it knows it may ask. */
 export const readsFiles = { [readFileMethod]: true };
 
 export function answerReads(client: BaseLanguageClient): Disposable {
-  return client.onRequest<FileAnswer, unknown>(readFileMethod, ({ uri }: FileQuestion) => read(Uri.parse(uri, true)));
+  return client.onRequest<FileAnswer, unknown>(readFileMethod, ({ uri, largest }: FileQuestion) =>
+    read(Uri.parse(uri, true), largest),
+  );
 }
 
-async function read(file: Uri): Promise<FileAnswer> {
+async function read(file: Uri, largest: number): Promise<FileAnswer> {
   if (workspace.getWorkspaceFolder(file) === undefined)
     return { kind: "outside", because: "the path leaves the folders that are open" };
   try {
     const { type, size } = await workspace.fs.stat(file);
     if (type !== FileType.File) return { kind: "not-a-file", because: "it is not a regular file" };
-    if (size > largestFile) return { kind: "not-a-file", because: "it is larger than 4 MB" };
+    if (size > largest) return { kind: "not-a-file", because: `it is larger than ${largest / 1024 / 1024} MB` };
     return decoded(await workspace.fs.readFile(file));
   } catch (failure) {
     if (!(failure instanceof FileSystemError)) throw failure;

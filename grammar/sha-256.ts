@@ -6,11 +6,12 @@
 /** 64 hexadecimal digits of the text's UTF-8 bytes. A lone surrogate counts as U+FFFD. */
 export function sha256(text: string): string {
   const bytes = padded(new TextEncoder().encode(text));
+  const { constants, firstState } = table();
   const state = Uint32Array.from(firstState);
   const schedule = new Uint32Array(64);
   for (let at = 0; at < bytes.byteLength; at += 64) {
     fill(schedule, bytes, at);
-    compress(state, schedule);
+    compress(state, schedule, constants);
   }
   return [...state].map((word) => word.toString(16).padStart(8, "0")).join("");
 }
@@ -43,7 +44,7 @@ function fill(schedule: Uint32Array, bytes: DataView, at: number): void {
 }
 
 /** Steps 2 to 4 of 6.2.2. */
-function compress(state: Uint32Array, schedule: Uint32Array): void {
+function compress(state: Uint32Array, schedule: Uint32Array, constants: Uint32Array): void {
   let [a, b, c, d, e, f, g, h] = [0, 1, 2, 3, 4, 5, 6, 7].map((at) => word(state, at)) as Eight;
   for (let t = 0; t < 64; t += 1) {
     const choose = (e & f) ^ (~e & g);
@@ -66,10 +67,27 @@ function word(words: Uint32Array, at: number): number {
   return words[at] ?? 0;
 }
 
-const primes = firstPrimes(64);
-/** The first 32 bits of the fractional parts of the cube roots of the first 64 primes (4.2.2), and of the square roots of 8 (5.3.3). */
-const constants = Uint32Array.from(primes, (prime) => fraction(prime, 3n));
-const firstState = Uint32Array.from(primes.slice(0, 8), (prime) => fraction(prime, 2n));
+interface Table {
+  readonly constants: Uint32Array;
+  readonly firstState: Uint32Array;
+}
+
+let known: Table | undefined;
+
+/**
+ * The first 32 bits of the fractional parts of the cube roots of the first 64 primes (4.2.2), and of the square roots of 8 (5.3.3). Few
+ * plans are sealed, so they are worked out for the first that is.
+ */
+function table(): Table {
+  if (known === undefined) {
+    const primes = firstPrimes(64);
+    known = {
+      constants: Uint32Array.from(primes, (prime) => fraction(prime, 3n)),
+      firstState: Uint32Array.from(primes.slice(0, 8), (prime) => fraction(prime, 2n)),
+    };
+  }
+  return known;
+}
 
 function firstPrimes(count: number): readonly bigint[] {
   const found: bigint[] = [];

@@ -23,11 +23,19 @@ const boundary = "(?![A-Za-z0-9])";
 /** A further group of digits, set apart by a sign that is no part of a number here, or by a blank before just three digits. */
 const apart = "(?:[,'’_]\\d+|[ \\u00a0\\u2007\\u2009\\u202f]\\d{3}(?!\\d))";
 
+const word = /[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*/;
+const wordAlone = new RegExp(`^${word.source}$`);
+
+/** Whether a text has the form of one word; a unit or an operator has it too. */
+export function isWord(text: string): boolean {
+  return wordAlone.test(text);
+}
+
 /** Unicode line and paragraph separators do not end a line: `.` is never used, and every range is spelt out. */
 export const T = {
   Space: createToken({ name: "Space", pattern: /[ \t]+/, group: Lexer.SKIPPED }),
   Newline: token("Newline", /\r\n|\n|\r/),
-  Word: token("Word", /[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*/),
+  Word: token("Word", word),
   /** By far the most numbers stand before a blank and a unit; this spares them the three patterns after it. */
   PlainNumber: token("PlainNumber", /\d+(?:\.\d+)?(?= [^\d ])/),
   Date: token("Date", /\d{4}-\d{2}-\d{2}(?![A-Za-z0-9])/),

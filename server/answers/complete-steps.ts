@@ -1,7 +1,7 @@
 /** The removal a plan does not have yet, written from its operation: what was put in comes out, in the order that works. */
 import type { Edit } from "../../grammar/problems.ts";
 import type { Span } from "../../grammar/tree.ts";
-import { insertAfter } from "../findings/line-edits.ts";
+import { insertAfter, lineBreak } from "../findings/line-edits.ts";
 import { placedLocks } from "../findings/removal-steps.ts";
 import { holeNamed, stepsOf } from "../reckoning/given.ts";
 import { analysedWith } from "./again.ts";
@@ -40,8 +40,4 @@ export function completedSteps(analysis: Analysis, span: Span): readonly Complet
   const edits = [insertAfter(analysis.text, last.span, block)];
   const { come } = differences(analysis, analysedWith(analysis, edits));
   return come.length > 0 ? [] : [{ title: `Write the removal: ${steps.join("; ")}`, edits }];
-}
-
-function lineBreak(text: string): string {
-  return text.includes("\r\n") ? "\r\n" : "\n";
 }

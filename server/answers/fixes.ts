@@ -3,6 +3,7 @@ import type { Edit } from "../../grammar/problems.ts";
 import type { Span } from "../../grammar/tree.ts";
 import type { Finding, Fix } from "../findings/finding.ts";
 import type { Analysis } from "./analyse.ts";
+import { touches } from "./statements.ts";
 
 export interface OfferedFix {
   readonly title: string;
@@ -16,7 +17,7 @@ export interface OfferedFix {
 /** Fixes of every finding that touches `span`; an empty span at a finding's edge touches it. */
 export function fixesIn(analysis: Analysis, span: Span): OfferedFix[] {
   return analysis.judgement.findings
-    .filter(({ place }) => place.file === analysis.file && place.span.start <= span.end && span.start <= place.span.end)
+    .filter(({ place }) => place.file === analysis.file && touches(place.span, span))
     .flatMap((finding) => {
       const fixes = finding.fixes ?? [];
       return fixes.map((fix, index) => ({

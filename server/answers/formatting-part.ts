@@ -8,7 +8,7 @@ import type { Edit } from "../../grammar/problems.ts";
 import type { Span, Statement } from "../../grammar/tree.ts";
 import { edited } from "./again.ts";
 import type { Analysis } from "./analyse.ts";
-import { formattingEdits } from "./formatting.ts";
+import { formattingEdits, wholeLinesOf } from "./formatting.ts";
 import { linesOf } from "./lines.ts";
 
 /** Edits of the lines these spans touch; empty when the lines are tidy, or cannot be laid out by themselves. */
@@ -48,10 +48,8 @@ export function formattingEditsTyped(analysis: Analysis, offset: number, typed: 
 
 /** An edit of several lines as one for each of them that changes, where as many lines are put in as are taken out. */
 function lineByLine(text: string, edit: Edit): readonly Edit[] {
-  const [was, is] = [text.slice(edit.span.start, edit.span.end), edit.text].map(
-    (each) => each.match(/[^\r\n]*(?:\r\n|\n|\r)|[^\r\n]+$/g) ?? [],
-  );
-  if (was === undefined || is === undefined || was.length !== is.length) return [edit];
+  const [was, is] = [wholeLinesOf(text.slice(edit.span.start, edit.span.end)), wholeLinesOf(edit.text)];
+  if (was.length !== is.length) return [edit];
   let at = edit.span.start;
   return was.flatMap((line, index) => {
     const start = at;

@@ -7,7 +7,7 @@ import type { Analysis } from "./analyse.ts";
 export function formattingEdits(analysis: Analysis): readonly Edit[] | undefined {
   const text = layout(analysis.parsed);
   if (text === undefined) return undefined;
-  return differences(linesOf(analysis.text), linesOf(text));
+  return differences(wholeLinesOf(analysis.text), wholeLinesOf(text));
 }
 
 /** One edit for each run of changed lines. */
@@ -81,7 +81,7 @@ function lineByLine(start: number, was: readonly string[], is: readonly string[]
 }
 
 /** Each line with its end. */
-function linesOf(text: string): readonly string[] {
+export function wholeLinesOf(text: string): readonly string[] {
   return text.match(/[^\r\n]*(?:\r\n|\n|\r)|[^\r\n]+$/g) ?? [];
 }
 

@@ -6,7 +6,7 @@ import type { Span } from "../../grammar/tree.ts";
 import type { NameKind } from "../../grammar/vocabulary/rule.ts";
 import type { Place } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
-import { type Facts, factsOf } from "./facts.ts";
+import { type Facts, factsOf, pathsIn } from "./facts.ts";
 import { holds } from "./statements.ts";
 
 export interface NamedHere {
@@ -35,10 +35,12 @@ export function nameAt(analysis: Analysis, offset: number): NamedHere | undefine
 }
 
 function fileAt(analysis: Analysis, offset: number): NamedHere | undefined {
-  const { paths, title, kind } = factsOf(analysis);
-  const path = paths.find(({ place, leads }) => leads !== undefined && holds(place.span, offset));
+  const { document } = analysis.meaning;
+  const path = pathsIn(document).find(({ place, leads }) => leads !== undefined && holds(place.span, offset));
   if (path !== undefined) return { name: path.path, kind: "file", declared: path.leads, span: path.place.span };
-  if (kind === "plan" || title === undefined || title.text === "" || !holds(title.place.span, offset)) return undefined;
+  if (document === undefined || document.kind === "plan") return undefined;
+  const { title } = document;
+  if (title.text === "" || !holds(title.place.span, offset)) return undefined;
   return { name: title.text, kind: "file", declared: title.place, span: title.place.span };
 }
 

@@ -16,6 +16,7 @@ import { sizeText } from "./propose-choices.ts";
 import { isPutIn, isSame, lineOf } from "./propose-lines.ts";
 import { chanceText } from "./propose-search.ts";
 import { type Frame, type Trial, takesCapToo } from "./propose-trial.ts";
+import { touches } from "./statements.ts";
 
 /** A proposal ready to be applied. */
 export interface ProposedChange {
@@ -40,8 +41,7 @@ export function touchesProposed({ file, meaning }: Analysis, span: Span): boolea
   const { document } = meaning;
   if (document?.kind !== "plan") return false;
   return document.steps.some(
-    ({ kind, place }) =>
-      writtenAnew.includes(kind) && place.file === file && place.span.start <= span.end && span.start <= place.span.end,
+    ({ kind, place }) => writtenAnew.includes(kind) && place.file === file && touches(place.span, span),
   );
 }
 

@@ -1,4 +1,5 @@
 /** Giving a typed value a name, and putting a named value back in place of its name. */
+import { isWord } from "../../grammar/tokens.ts";
 import type { Expression, Item, Span, Statement } from "../../grammar/tree.ts";
 import { rulesOf } from "../../grammar/vocabulary/blocks.ts";
 import { insertBefore, takeOut } from "../findings/line-edits.ts";
@@ -106,9 +107,7 @@ function slotName(slots: ReadonlyMap<string, readonly Item[]>, { span }: Express
 function freeName(analysis: Analysis, statement: Statement, part: string | undefined): string {
   const shaped = pathTo(analysis, statement.word.span.start).at(-1);
   const head = shaped === undefined ? undefined : headName(shaped);
-  const base = [statement.word.name, head ?? "", part ?? "value"]
-    .filter((word) => /^[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*$/.test(word))
-    .join("-");
+  const base = [statement.word.name, head ?? "", part ?? "value"].filter(isWord).join("-");
   const taken = new Set(analysis.meaning.references.declarations.map(({ name }) => name));
   let name = base;
   for (let count = 2; taken.has(name); count += 1) name = `${base}-${count}`;

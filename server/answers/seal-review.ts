@@ -2,11 +2,11 @@
  * Seals a `reviewed` line with the plan as it stands now. Offered at such a line alone and never among the fixes: only the person
  * who has looked the plan over can say so.
  */
-
 import type { Edit } from "../../grammar/problems.ts";
 import { sealOf } from "../../grammar/seal.ts";
 import type { Span } from "../../grammar/tree.ts";
 import type { Analysis } from "./analyse.ts";
+import { touches } from "./statements.ts";
 
 export interface OfferedSeal {
   readonly title: string;
@@ -14,10 +14,10 @@ export interface OfferedSeal {
 }
 
 /** None where the seal fits already, or the text is broken. */
-export function sealsIn({ meaning, file, text }: Analysis, { start, end }: Span): readonly OfferedSeal[] {
+export function sealsIn({ meaning, file, text }: Analysis, span: Span): readonly OfferedSeal[] {
   const { document } = meaning;
   if (document?.kind !== "plan" || document.file !== file) return [];
-  const reviews = document.reviews.filter(({ place }) => place.span.start <= end && start <= place.span.end);
+  const reviews = document.reviews.filter(({ place }) => touches(place.span, span));
   const now = reviews.length === 0 ? undefined : sealOf(text);
   if (now === undefined) return [];
   return reviews

@@ -24,6 +24,11 @@ export function pathTo(analysis: Analysis, offset: number): readonly ShapedState
   }
 }
 
+/** Whether two stretches share a character or an edge. */
+export function touches(one: Span, other: Span): boolean {
+  return one.start <= other.end && other.start <= one.end;
+}
+
 export function holds(span: Span, offset: number): boolean {
   return span.start <= offset && offset <= span.end;
 }

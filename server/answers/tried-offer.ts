@@ -5,6 +5,7 @@ import { printPercent } from "../quantity/print.ts";
 import { analysedWith } from "./again.ts";
 import type { Analysis } from "./analyse.ts";
 import { plain } from "./markdown.ts";
+import { touches } from "./statements.ts";
 import { findingText } from "./wording.ts";
 
 /** Findings on the line with the offer in it, as Markdown; undefined when the document is no plan. */
@@ -24,9 +25,4 @@ function told(finding: Finding): string {
   const chance =
     probability === undefined || probability === 1 ? "" : ` (beyond the limit: ${printPercent(probability)})`;
   return `**${grade}** \`${slug}\`: ${plain(findingText(finding))}${chance}`;
-}
-
-/** A finding is on the line of the offer when its place holds it or lies in it. */
-function touches(place: Span, line: Span): boolean {
-  return place.start <= line.end && line.start <= place.end;
 }

@@ -3,6 +3,7 @@
  * lists what is not written there yet. Sizes are in `sizes.ts`.
  */
 import type { ShapedStatement } from "../../grammar/shape.ts";
+import { isWord } from "../../grammar/tokens.ts";
 import type { Item } from "../../grammar/tree.ts";
 import { rulesOf } from "../../grammar/vocabulary/blocks.ts";
 import type { DimensionName, NameKind } from "../../grammar/vocabulary/rule.ts";
@@ -201,8 +202,4 @@ function namesIn(shaped: ShapedStatement): readonly string[] {
     ...names(slots.values()),
     ...clauses.flatMap((clause) => names(clause.slots.values())),
   ]);
-}
-
-function isWord(text: string): boolean {
-  return /^[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*$/.test(text);
 }

@@ -3,12 +3,15 @@
  * there the waiver covers nothing.
  */
 import type { Edit } from "../../grammar/problems.ts";
+import { isWord } from "../../grammar/tokens.ts";
 import type { Span } from "../../grammar/tree.ts";
 import { rules } from "../findings/all.ts";
 import type { Finding } from "../findings/finding.ts";
 import { insertAfter, insertBefore } from "../findings/line-edits.ts";
+import { isWaivable } from "../findings/waivers.ts";
 import { analysedWith } from "./again.ts";
 import type { Analysis } from "./analyse.ts";
+import { touches } from "./statements.ts";
 
 export interface OfferedWaiver {
   readonly title: string;
@@ -23,7 +26,7 @@ export function waiversIn(analysis: Analysis, span: Span): readonly OfferedWaive
   if (document?.kind !== "plan" || document.file !== file) return [];
   return judgement.findings
     .filter(({ place, waived }) => waived === undefined && place.file === file && touches(place.span, span))
-    .filter(({ slug }) => rules.some((rule) => rule.slug === slug && (rule.kind === "plan" || rule.kind === "text")))
+    .filter(({ slug }) => rules.some((rule) => rule.slug === slug && isWaivable(rule)))
     .slice(0, mostWaivers)
     .flatMap((finding): OfferedWaiver[] => {
       const at = finding.at !== undefined && isWord(finding.at) ? ` at ${finding.at}` : "";
@@ -54,12 +57,4 @@ function isWaivedWith(analysis: Analysis, { slug, at }: Finding, edit: Edit): bo
   return analysedWith(analysis, [edit]).judgement.findings.some(
     (finding) => finding.slug === slug && finding.at === at && finding.waived !== undefined,
   );
-}
-
-function touches(place: Span, span: Span): boolean {
-  return place.start <= span.end && span.start <= place.end;
-}
-
-function isWord(text: string): boolean {
-  return /^[A-Za-z][A-Za-z0-9]*(?:-[A-Za-z0-9]+)*$/.test(text);
 }

@@ -17,6 +17,7 @@ import type {
 } from "../meaning/plan.ts";
 import { negate } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
+import { ofKind, type StepOf } from "../reckoning/given.ts";
 import { answerOf, reckon } from "../reckoning/reckon.ts";
 import type { LimitName } from "./limits.ts";
 
@@ -58,22 +59,16 @@ export function achievedPairs(plan: Plan, achieved: Achieved): readonly Pair[] {
     ...entryPairs(last(before, "enter"), last(after, "enter")),
     ...reamPairs(before, after),
     ...nailPairs(before, after),
-    ...lockPairs(of(before, "lock"), of(after, "lock"), achieved.place),
-    ...blockPairs(of(before, "block"), of(after, "block"), achieved.place),
+    ...lockPairs(ofKind(before, "lock"), ofKind(after, "lock"), achieved.place),
+    ...blockPairs(ofKind(before, "block"), ofKind(after, "block"), achieved.place),
     ...compressionPairs(plan, achieved),
     ...backslapPairs(before, after),
     ...capPairs(before, after),
   ];
 }
 
-type StepOf<Kind extends Step["kind"]> = Extract<Step, { readonly kind: Kind }>;
-
-function of<Kind extends Step["kind"]>(steps: readonly Step[], kind: Kind): readonly StepOf<Kind>[] {
-  return steps.filter((step): step is StepOf<Kind> => step.kind === kind);
-}
-
 function last<Kind extends Step["kind"]>(steps: readonly Step[], kind: Kind): StepOf<Kind> | undefined {
-  return of(steps, kind).at(-1);
+  return ofKind(steps, kind).at(-1);
 }
 
 function sizes(

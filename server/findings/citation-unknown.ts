@@ -4,6 +4,7 @@
 import { nearest } from "../../grammar/nearest.ts";
 import { type Citation, citationsIn } from "../meaning/citations.ts";
 import type { Plan } from "../meaning/plan.ts";
+import { commonPractice } from "./common-practice.ts";
 import type { Found, TextRule } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
 import { quoted } from "./words.ts";
@@ -16,7 +17,7 @@ export const rule: TextRule = {
     "A note that cites lets a reader look the source up. " +
     "A key that stands in no bibliography of the plan leads nowhere, in the lesson and on the sheet as well.",
   grade: "warning",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   wrong: {
     change: [
       ["  status for-review\n", '  sources "references.bib"\n  status for-review\n'],

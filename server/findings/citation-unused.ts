@@ -3,6 +3,7 @@
  */
 import type { Bibliography } from "../meaning/bibliography.ts";
 import { citationsIn } from "../meaning/citations.ts";
+import { commonPractice } from "./common-practice.ts";
 import type { Found, TextRule } from "./finding.ts";
 import { clear } from "./judging.ts";
 import { counted, listed, quoted } from "./words.ts";
@@ -18,7 +19,7 @@ export const rule: TextRule = {
     "A source that is listed and never cited supports nothing in the plan. " +
     "A bibliography kept for many plans has such entries by intent; a protocol can turn this off.",
   grade: "information",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   wrong: { change: [["  status for-review\n", '  sources "references.bib"\n  status for-review\n']] },
   right: {
     change: [

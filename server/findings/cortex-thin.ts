@@ -5,6 +5,7 @@
 import { constant } from "../quantity/arithmetic.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { noFigure } from "./common-practice.ts";
 import type { PlanRule, Verdict } from "./finding.ts";
 import { cannotTell, clear, judgeBounds, type Question } from "./judging.ts";
 import { falling } from "./limit-words.ts";
@@ -18,7 +19,7 @@ export const rule: PlanRule = {
     "It is reckoned at each level where bone and canal are given; how much is enough no one has published. " +
     "Where none is left, the readings or the heads are wrong, and that is an error.",
   grade: "information",
-  basis: { mark: "department's choice", text: "department's choice; no published figure was found" },
+  basis: noFigure,
   limits: ["cortex-left"],
   wrong: { change: [["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 19 mm on ap"]] },
   right: { change: [] },

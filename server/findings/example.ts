@@ -2,8 +2,7 @@
  * The invented plan, catalogue and protocol that the `wrong` and `right` examples of the rules are changes of, and the text an
  * example stands for. Nothing is read from a disk; nothing here describes a product or a patient.
  */
-import { parse } from "../../grammar/parse.ts";
-import type { Library, Opened, OpenedText } from "../meaning/library.ts";
+import { type Library, libraryOfTexts } from "../meaning/library.ts";
 import type { Example } from "./finding.ts";
 
 /** Keys of the files an example is made of. */
@@ -187,7 +186,7 @@ function change(texts: Map<string, string>, from: string, to: string): void {
 
 /** A library of texts in memory; paths are kept inside it by having no other place to go. */
 function libraryOf(texts: ReadonlyMap<string, string>): Library {
-  const openText = (_from: string, path: string): OpenedText => {
+  return libraryOfTexts((_from, path) => {
     if (path.startsWith("/") || path.split("/").includes("..")) {
       return { kind: "outside", because: "the path leaves the folder of the library" };
     }
@@ -195,10 +194,5 @@ function libraryOf(texts: ReadonlyMap<string, string>): Library {
     return text === undefined
       ? { kind: "missing", because: "there is no such file" }
       : { kind: "read", file: path, text };
-  };
-  const open = (from: string, path: string): Opened => {
-    const opened = openText(from, path);
-    return opened.kind === "read" ? { kind: "read", file: path, parsed: parse(opened.text) } : opened;
-  };
-  return { open, openText };
+  });
 }

@@ -12,7 +12,7 @@ import { type GradeSetting, gradeSettings, gradeUnder } from "./grading.ts";
 import { broughtHome, inTextOrder, onceEach } from "./ordering.ts";
 import { attempt, type Context, type Run, runRule, subjectsOf } from "./running.ts";
 import { settingProblems } from "./setting-problems.ts";
-import { neverWaived, withWaiver } from "./waivers.ts";
+import { isWaivable, neverWaived, withWaiver } from "./waivers.ts";
 import { errorsOfImports, errorsOfText, problemsOf } from "./worded-problems.ts";
 
 const slugs: ReadonlySet<string> = new Set(rules.map((rule) => rule.slug));
@@ -69,13 +69,8 @@ function findingsOf(
   return run.found.map((found) => {
     const grade = gradeUnder(set === "off" ? undefined : set, run.rule.grade, found.grade);
     const finding: Finding = { ...found, slug: run.rule.slug, grade };
-    return waivable(run.rule) ? withWaiver(finding, waivers) : finding;
+    return isWaivable(run.rule) ? withWaiver(finding, waivers) : finding;
   });
-}
-
-/** What the text itself is wrong about cannot be accepted away: it has no meaning to accept. */
-function waivable(rule: Rule): boolean {
-  return rule.kind === "plan" || rule.kind === "text";
 }
 
 function recordUnder(
@@ -99,7 +94,7 @@ function recordUnder(
 
 function waivableSlug(runs: ReadonlyMap<string, Run>, slug: string): boolean {
   const run = runs.get(slug);
-  return run !== undefined && waivable(run.rule);
+  return run !== undefined && isWaivable(run.rule);
 }
 
 function outcomeOf(run: Run): { readonly outcome: Outcome; readonly because: readonly string[] } {

@@ -3,6 +3,7 @@
  * protocol may override any of them by name; how that is done stands in `limits.ts`. No limit stands anywhere else.
  */
 import type { Basis } from "../reckoning/reckoning.ts";
+import { commonPractice, noFigure, practiceAnd } from "./common-practice.ts";
 
 /** One limit by default. Both ends are inclusive: a value equal to an end keeps the limit. */
 export interface LimitEntry {
@@ -24,11 +25,6 @@ export const nearJointSource: Basis = {
   mark: "printed",
   text: "Coll Antropol 2011: no pain in front of the knee more than 6.0 mm below the plateau",
 };
-const habit: Basis = { mark: "common practice", text: "common practice, no single source" };
-
-function habitAlso(text: string): Basis {
-  return { mark: "common practice", text: `common practice, no single source; ${text}` };
-}
 
 function choice(text: string): Basis {
   return { mark: "department's choice", text };
@@ -114,7 +110,7 @@ export const limitTable = [
     title: "cortex left after reaming",
     least: 3,
     unit: "mm",
-    basis: choice("department's choice; no published figure was found"),
+    basis: noFigure,
     remark: "Information only.",
   },
   {
@@ -193,14 +189,14 @@ export const limitTable = [
     title: "locking hole to the fracture's edge",
     least: 10,
     unit: "mm",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "knee-flexion",
     title: "knee flexion for an entry below the patella",
     least: 90,
     unit: "deg",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "magnification",
@@ -208,14 +204,14 @@ export const limitTable = [
     least: 1,
     most: 1.4,
     unit: "1",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "narrow-canal",
     title: "isthmus of the canal",
     least: 8,
     unit: "mm",
-    basis: habitAlso("for the heat caution Leunig & Hertel, J Bone Joint Surg Br 1996;78-B:584"),
+    basis: practiceAnd("for the heat caution Leunig & Hertel, J Bone Joint Surg Br 1996;78-B:584"),
     population: "three patients with thermal necrosis, each with a narrow canal and a tourniquet",
   },
   {
@@ -223,7 +219,7 @@ export const limitTable = [
     title: "last reamer head over the isthmus",
     most: 2,
     unit: "mm",
-    basis: choice("department's choice; no published figure was found"),
+    basis: noFigure,
     remark: "Information only; what is proposed keeps it.",
   },
   {
@@ -232,14 +228,14 @@ export const limitTable = [
     least: 0.5,
     most: 1.5,
     unit: "mm",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "reaming-start-over-isthmus",
     title: "first reamer head over the isthmus",
     most: 0.5,
     unit: "mm",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "reaming-step",
@@ -271,7 +267,7 @@ export const limitTable = [
     title: "locking screws in a main fragment",
     least: 2,
     unit: "1",
-    basis: habitAlso(
+    basis: practiceAnd(
       "for one distal screw Kneifel & Buckley, Injury 1996;27:271: 13 of 22 single screws failed, 1 of 20 pairs",
     ),
     population: "42 tibial nailings in the series named",
@@ -281,7 +277,7 @@ export const limitTable = [
     title: "locking screws in a short fragment",
     least: 3,
     unit: "1",
-    basis: habit,
+    basis: commonPractice,
     remark: "When the fracture lies in an end segment.",
   },
   {
@@ -297,7 +293,7 @@ export const limitTable = [
     least: 0,
     most: 2,
     unit: "mm",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "tip-past-fracture",
@@ -311,7 +307,7 @@ export const limitTable = [
     title: "nail tip to the far joint surface",
     least: 5,
     unit: "mm",
-    basis: habit,
+    basis: commonPractice,
   },
   {
     name: "top-below-bone",
@@ -319,7 +315,7 @@ export const limitTable = [
     least: 0,
     most: 15,
     unit: "mm",
-    basis: habitAlso("never proud"),
+    basis: practiceAnd("never proud"),
   },
   {
     name: "top-below-joint",

@@ -97,7 +97,8 @@ function lineEnd(text: string, at: number): number {
 }
 
 /** The line end this text is written with. */
-function lineBreak(text: string): string {
+/** The line end a text is written with. */
+export function lineBreak(text: string): string {
   return text.includes("\r\n") ? "\r\n" : "\n";
 }
 

@@ -3,15 +3,14 @@
  */
 import { constant, subtract } from "../quantity/arithmetic.ts";
 import { roundUp } from "../quantity/elementary.ts";
-import { print, printValue } from "../quantity/print.ts";
+import { print } from "../quantity/print.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
-import { drawnBackBy } from "./driving-end.ts";
+import { drawnBackBy, sinkTo } from "./driving-end.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
 import { passing } from "./limit-words.ts";
-import { isLength } from "./listed-sizes.ts";
 import { aboutDrawingBack } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -58,12 +57,5 @@ function shallower({ plan }: Subject, told: Told): readonly Fix[] {
   if (sunk === undefined || !told.beyond.sure) return [];
   const back = roundUp(told.beyond.margin, constant(1, "mm"));
   const needed = subtract(sunk.quantity, back);
-  if (!isLength(sunk.quantity) || !isLength(needed)) return [];
-  return [
-    {
-      title: `sunk ${printValue(sunk.quantity, "mm")} → ${printValue(needed, "mm")}: ${print(back, "mm")} less deep`,
-      class: "changes a decision",
-      edits: [{ span: sunk.place.span, text: printValue(needed, "mm") }],
-    },
-  ];
+  return sinkTo(sunk, needed, `${print(back, "mm")} less deep`);
 }

@@ -2,11 +2,11 @@
  * The driving end of a tibial nail ends up close below the knee joint, where the plan gives the joint's level. The same series' distance
  * from the tuberosity is not judged: how far in front the nail's end lies is not part of a plan.
  */
-import { add, compare, constant, subtract } from "../quantity/arithmetic.ts";
+import { add, compare, constant } from "../quantity/arithmetic.ts";
 import { roundUp } from "../quantity/elementary.ts";
-import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { deeperBy, sinkTo } from "./driving-end.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, judgeBounds, type Told } from "./judging.ts";
 import { nearJointSource } from "./limit-table.ts";
@@ -54,14 +54,7 @@ function deeper({ plan }: Subject, told: Told): readonly Fix[] {
   const millimetre = constant(1, "mm");
   const least = add(sunk.quantity, told.beyond.margin);
   const rounded = roundUp(least, millimetre);
-  if (!isLength(sunk.quantity) || !isLength(least) || !isLength(rounded)) return [];
+  if (!isLength(least) || !isLength(rounded)) return [];
   const needed = compare(rounded, least) === 0 ? add(rounded, millimetre) : rounded;
-  const after = printValue(needed, "mm");
-  return [
-    {
-      title: `sunk ${printValue(sunk.quantity, "mm")} → ${after}: ${print(subtract(needed, sunk.quantity), "mm")} deeper`,
-      class: "changes a decision",
-      edits: [{ span: sunk.place.span, text: after }],
-    },
-  ];
+  return sinkTo(sunk, needed, deeperBy(sunk, needed));
 }

@@ -2,17 +2,15 @@
  * The driving end stands above the bone when the operation is over: as it is sunk, or drawn there by backslap and compression. What
  * a later dynamisation does to it is `overinsertion-short`; the cap on it is `cap-proud`.
  */
-import { add, constant, subtract } from "../quantity/arithmetic.ts";
+import { add, constant } from "../quantity/arithmetic.ts";
 import { roundUp } from "../quantity/elementary.ts";
-import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
-import { drawnBackBy } from "./driving-end.ts";
+import { deeperBy, drawnBackBy, sinkTo } from "./driving-end.ts";
 import type { Fix, Grade, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, judgeBounds, type Told } from "./judging.ts";
 import { falling, isNominal } from "./limit-words.ts";
-import { isLength } from "./listed-sizes.ts";
 import { aboutDrawingBack } from "./places.ts";
 
 const flush = constant(0, "mm");
@@ -83,13 +81,5 @@ function deeper({ plan }: Subject, told: Told): readonly Fix[] {
   const cap = stepsOf(plan, "cap").at(-1)?.extension?.quantity ?? flush;
   const least = add(add(sunk.quantity, told.beyond.margin), cap);
   const needed = roundUp(least, constant(1, "mm"));
-  if (!isLength(sunk.quantity) || !isLength(needed)) return [];
-  const [before, after] = [printValue(sunk.quantity, "mm"), printValue(needed, "mm")];
-  return [
-    {
-      title: `sunk ${before} → ${after}: ${print(subtract(needed, sunk.quantity), "mm")} deeper`,
-      class: "changes a decision",
-      edits: [{ span: sunk.place.span, text: after }],
-    },
-  ];
+  return sinkTo(sunk, needed, deeperBy(sunk, needed));
 }

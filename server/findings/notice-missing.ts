@@ -1,6 +1,7 @@
 /**
  * A catalogue that does not say what it is: invented, or typed from which document and by whom.
  */
+import { commonPractice } from "./common-practice.ts";
 import type { Fix, TextRule } from "./finding.ts";
 import { clear, found } from "./judging.ts";
 
@@ -12,7 +13,7 @@ export const rule: TextRule = {
     "Every length and every screw of a plan comes from a catalogue that a person typed. " +
     "Its notice says whether it is invented or which document it was typed from and by whom, and it is shown wherever its data are used.",
   grade: "error",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   wrong: {
     text: 'isthmus 1\n\ncatalogue "An invented set" {\n  reamers {\n    heads 8 mm to 14 mm by 0.5 mm\n  }\n}\n',
   },

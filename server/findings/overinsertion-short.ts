@@ -2,14 +2,13 @@
  * The nail is sunk less than what backslap, compression and the planned dynamisation will draw it back. When it stands proud already
  * at the end of the operation, that is `nail-proud`.
  */
-import { constant, subtract } from "../quantity/arithmetic.ts";
-import { print, printValue } from "../quantity/print.ts";
+import { constant } from "../quantity/arithmetic.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
+import { deeperBy, sinkTo } from "./driving-end.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, judgeAtLeast, judgeBounds } from "./judging.ts";
-import { isLength } from "./listed-sizes.ts";
 import { aboutDrawingBack } from "./places.ts";
 
 const flush = constant(0, "mm");
@@ -62,13 +61,6 @@ export const rule: PlanRule = {
 function deeper({ plan, reckonings }: Subject): readonly Fix[] {
   const sunk = nailStepOf(plan)?.sunk;
   const needed = answerOf(reckonings, "overinsertion.needed");
-  if (sunk === undefined || !isLength(needed)) return [];
-  const more = subtract(needed, sunk.quantity);
-  return [
-    {
-      title: `sunk ${printValue(sunk.quantity, "mm")} → ${printValue(needed, "mm")}: ${print(more, "mm")} deeper`,
-      class: "changes a decision",
-      edits: [{ span: sunk.place.span, text: printValue(needed, "mm") }],
-    },
-  ];
+  if (sunk === undefined) return [];
+  return sinkTo(sunk, needed, deeperBy(sunk, needed));
 }

@@ -2,6 +2,7 @@
  * A question for learners that has no answer, or none that is right.
  */
 import type { Question } from "../meaning/record.ts";
+import { commonPractice } from "./common-practice.ts";
 import type { Found, PlanRule } from "./finding.ts";
 
 export const rule: PlanRule = {
@@ -12,7 +13,7 @@ export const rule: PlanRule = {
     "The lesson shows the answers behind a button, and says of each whether it is right. " +
     "A question that no answer settles leaves the learner where it found him.",
   grade: "warning",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   limits: [],
   wrong: {
     change: [

@@ -1,6 +1,7 @@
 /**
  * An answer to a question for learners without the reason why it is right or wrong.
  */
+import { commonPractice } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { quoted } from "./words.ts";
 
@@ -12,7 +13,7 @@ export const rule: PlanRule = {
     "A learner who chose wrongly wants to know why, and one who guessed rightly needs it as much. " +
     "The reason is what the lesson shows once an answer is chosen.",
   grade: "information",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   limits: [],
   wrong: {
     change: [

@@ -4,6 +4,7 @@
  */
 import { stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
+import { noFigure } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { clear, judgeBounds } from "./judging.ts";
 import { passing } from "./limit-words.ts";
@@ -17,7 +18,7 @@ export const rule: PlanRule = {
     "What the last head is wider than the narrowest place is cut out of the cortex there. A nail that asks for much of it is thick for " +
     "this canal; a thinner one needs less. How much is too much no one has published.",
   grade: "information",
-  basis: { mark: "department's choice", text: "department's choice; no published figure was found" },
+  basis: noFigure,
   limits: ["reaming-over-isthmus"],
   wrong: {
     change: [

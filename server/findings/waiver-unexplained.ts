@@ -1,8 +1,8 @@
 /**
  * A waiver without its reason or without a signature. Such a waiver covers nothing.
  */
-
 import type { Waiver } from "../meaning/plan.ts";
+import { commonPractice } from "./common-practice.ts";
 import type { Found, PlanRule } from "./finding.ts";
 import { lacking } from "./waivers.ts";
 import { listed, quoted } from "./words.ts";
@@ -15,7 +15,7 @@ export const rule: PlanRule = {
     "Accepting a finding is a decision of a person, and the next reader needs to know whose and why. " +
     "A waiver that lacks either covers nothing.",
   grade: "warning",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   limits: [],
   wrong: {
     change: [["  status for-review\n", '  status for-review\n  waive cap-missing, because "", signed "A. Example"\n']],

@@ -2,6 +2,7 @@
  * A waiver that meets no finding. Where the waived rule could not look at all it needs, nothing is said.
  */
 import type { Waiver } from "../meaning/plan.ts";
+import { commonPractice } from "./common-practice.ts";
 import type { Found, RecordRule } from "./finding.ts";
 import { concerns } from "./waivers.ts";
 import { quoted } from "./words.ts";
@@ -14,7 +15,7 @@ export const rule: RecordRule = {
     "A waiver left behind after the plan was changed accepts in advance whatever comes back under that name. " +
     "It is taken out once it covers nothing.",
   grade: "information",
-  basis: { mark: "common practice", text: "common practice, no single source" },
+  basis: commonPractice,
   wrong: {
     change: [
       [

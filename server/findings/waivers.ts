@@ -3,7 +3,12 @@
  * covers stays visible, marked as waived.
  */
 import type { Plan, Said, Waiver } from "../meaning/plan.ts";
-import type { Finding } from "./finding.ts";
+import type { Finding, Rule } from "./finding.ts";
+
+/** What the text itself is wrong about cannot be accepted away: it has no meaning to accept. */
+export function isWaivable({ kind }: Rule): boolean {
+  return kind === "plan" || kind === "text";
+}
 
 /** What a waiver lacks, in plain words; empty when it is complete. */
 export function lacking(waiver: Waiver): readonly string[] {

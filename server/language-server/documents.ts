@@ -4,7 +4,7 @@
  */
 import type { TextDocumentContentChangeEvent } from "vscode-languageserver";
 import { type Lines, linesOf } from "../answers/lines.ts";
-import { type Encoding, fromProtocol } from "./positions.ts";
+import { type Encoding, toSpan } from "./positions.ts";
 
 export interface OpenDocument {
   readonly uri: string;
@@ -43,7 +43,6 @@ export function openDocuments(): Documents {
 function applied(text: string, change: TextDocumentContentChangeEvent, encoding: Encoding): string {
   if (!("range" in change)) return change.text;
   const lines = linesOf(text);
-  const start = fromProtocol(lines, change.range.start, encoding);
-  const end = Math.max(start, fromProtocol(lines, change.range.end, encoding));
+  const { start, end } = toSpan(lines, change.range, encoding);
   return text.slice(0, start) + change.text + text.slice(end);
 }

@@ -5,6 +5,8 @@ export const readFileMethod = "isthmus/readFile";
 
 export interface FileQuestion {
   readonly uri: string;
+  /** In bytes; a larger file is not to be read. */
+  readonly largest: number;
 }
 
 /** The text, or why there is none, in words that follow "cannot be read: ". */

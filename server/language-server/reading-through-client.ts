@@ -13,7 +13,7 @@ export function filesThroughClient({ connection, folders, clientReads, arrived }
   const asked = new Map<string, Promise<void>>();
 
   const ask = (uri: string): Promise<void> => {
-    const question: FileQuestion = { uri };
+    const question: FileQuestion = { uri, largest: largestFile };
     const running = asked.get(uri);
     if (running !== undefined) return running;
     const asking = connection

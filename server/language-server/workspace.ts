@@ -71,14 +71,20 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     analyses.set(uri, made);
     return made;
   };
+  // At every keystroke all that is kept is asked; the spelling of its sources stays as it is.
+  const sources = new WeakMap<Facts["texts"], readonly string[]>();
+  const sourcesOf = ({ texts }: Pick<Facts, "texts">): readonly string[] => {
+    const plain = sources.get(texts) ?? [...texts.keys()].map(plainUri);
+    sources.set(texts, plain);
+    return plain;
+  };
   const drop = (uris: readonly string[]): void => {
     const changed = new Set(uris.map(plainUri));
-    const concerns = (file: string, { texts }: Pick<Facts, "texts">): boolean =>
-      [file, ...texts.keys()].some((each) => changed.has(plainUri(each)));
-    for (const [file, analysis] of analyses) if (concerns(file, analysis)) analyses.delete(file);
+    const concerns = (made: Pick<Facts, "texts">): boolean => sourcesOf(made).some((each) => changed.has(each));
+    for (const [file, analysis] of analyses) if (concerns(analysis)) analyses.delete(file);
     for (const [file, facts] of kept) {
       // A file that was missing may be there now.
-      if (concerns(file, facts) || facts.paths.some(({ leads }) => leads === undefined)) kept.delete(file);
+      if (concerns(facts) || facts.paths.some(({ leads }) => leads === undefined)) kept.delete(file);
     }
   };
   const textOf = (uri: string): string | undefined => openAs(documents, uri)?.text ?? text?.(uri);

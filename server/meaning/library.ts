@@ -2,7 +2,7 @@
  * How other files of a plan are reached: an interface that whoever reads the disk, an editor's open texts or a test fulfils. It
  * decides itself what lies outside; nothing here opens anything.
  */
-import type { Parsed } from "../../grammar/parse.ts";
+import { type Parsed, parse } from "../../grammar/parse.ts";
 
 export interface Library {
   /** Opens `path` as written in the file `from`, relative to that file. Never throws. */
@@ -19,4 +19,15 @@ export type OpenedText = { readonly kind: "read"; readonly file: string; readonl
 export interface NotOpened {
   readonly kind: "missing" | "outside" | "not-a-file";
   readonly because: string;
+}
+
+/** A library over texts in memory: every document is its text, parsed when it is opened. */
+export function libraryOfTexts(openText: Library["openText"]): Library {
+  return {
+    openText,
+    open: (from, path) => {
+      const opened = openText(from, path);
+      return opened.kind === "read" ? { kind: "read", file: opened.file, parsed: parse(opened.text) } : opened;
+    },
+  };
 }

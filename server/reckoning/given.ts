@@ -19,11 +19,16 @@ import type { Unknown } from "../quantity/quantity.ts";
 import { fixedOperand, isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
 
 type StepKind = Step["kind"];
-type StepOf<Kind extends StepKind> = Extract<Step, { readonly kind: Kind }>;
+export type StepOf<Kind extends StepKind> = Extract<Step, { readonly kind: Kind }>;
 
 /** All steps of one kind, in the order they are done. */
 export function stepsOf<Kind extends StepKind>(plan: Plan, kind: Kind): readonly StepOf<Kind>[] {
-  return plan.steps.filter((step): step is StepOf<Kind> => step.kind === kind);
+  return ofKind(plan.steps, kind);
+}
+
+/** Those of one kind among steps, in their order. */
+export function ofKind<Kind extends StepKind>(steps: readonly Step[], kind: Kind): readonly StepOf<Kind>[] {
+  return steps.filter((step): step is StepOf<Kind> => step.kind === kind);
 }
 
 export function nailStepOf(plan: Plan): NailStep | undefined {

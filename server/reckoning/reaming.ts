@@ -2,7 +2,6 @@
  * The reamer heads in the order they are used: the last one, how far it goes over the nail, the widest step between two heads and
  * how the first and the last one meet the isthmus. Bone removed is in `bone-removed.ts`.
  */
-
 import type { Plan } from "../meaning/plan.ts";
 import { subtract } from "../quantity/arithmetic.ts";
 import { maximum } from "../quantity/elementary.ts";
@@ -35,8 +34,8 @@ export const reckonReaming: Subject = (ledger) => {
     }),
     overNail(ledger, called(last, "last head")),
     ...widestStep(heads),
-    atStart(ledger, called(first, "first head")),
-    atEnd(ledger, called(last, "last head")),
+    overIsthmus(ledger, "ream.start", "first", first),
+    overIsthmus(ledger, "ream.overIsthmus", "last", last),
   ];
 };
 
@@ -94,26 +93,15 @@ function widestStep(heads: readonly Operand[]): readonly Reckoning[] {
   ];
 }
 
-function atStart(ledger: Ledger, first: Operand): Reckoning {
+/** A head, as the first or the last, against the narrowest place. */
+function overIsthmus(ledger: Ledger, id: string, which: "first" | "last", head: Operand): Reckoning {
   const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
   return reckoned({
-    id: "ream.start",
-    label: "first reamer head over the isthmus",
-    answer: subtract(first.quantity, isthmus.quantity),
+    id,
+    label: `${which} reamer head over the isthmus`,
+    answer: subtract(head.quantity, isthmus.quantity),
     unit: "mm",
-    by: written`${first} - ${isthmus}`,
-    basis: difference,
-  });
-}
-
-function atEnd(ledger: Ledger, last: Operand): Reckoning {
-  const isthmus = earlier(ledger, "canal.isthmus", "isthmus");
-  return reckoned({
-    id: "ream.overIsthmus",
-    label: "last reamer head over the isthmus",
-    answer: subtract(last.quantity, isthmus.quantity),
-    unit: "mm",
-    by: written`${last} - ${isthmus}`,
+    by: written`${called(head, `${which} head`)} - ${isthmus}`,
     basis: difference,
   });
 }

@@ -7,6 +7,7 @@ import { afterAll, beforeAll, expect, test } from "vitest";
 import { linesOf } from "../../server/answers/lines.ts";
 import { sampleWith } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
+import type { Position } from "./edits.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
@@ -21,11 +22,6 @@ const text = sampleWith(
   ["    cap 5 mm\n", '    step "🦴 é –", "🦴"\n    cap 5mm # 🦴\n'],
 );
 const lines = linesOf(text);
-
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
 
 const encoded = { "utf-16": {}, "utf-8": { general: { positionEncodings: ["utf-8"] } } } as const;
 const clients = new Map<string, ProtocolClient>();

@@ -5,6 +5,7 @@ import { linesOf } from "../../server/answers/lines.ts";
 import { tokenModifiers, tokenTypes } from "../../server/answers/semantic-tokens.ts";
 import { sampleText, sampleWith } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
+import { applied, positionOf as at, type Position, type Range, type TextEdit } from "./edits.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
@@ -12,18 +13,6 @@ const path = "plans/simple-shaft.isthmus";
 const plan = sampleText(path);
 const here = { textDocument: { uri } };
 
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
-interface Range {
-  readonly start: Position;
-  readonly end: Position;
-}
-interface TextEdit {
-  readonly range: Range;
-  readonly newText: string;
-}
 interface Action {
   readonly title: string;
   readonly kind: string;
@@ -40,23 +29,8 @@ async function start(text = plan, capabilities: object = {}): Promise<ProtocolCl
   return client;
 }
 
-function at(text: string, words: string, within = 0): Position {
-  return linesOf(text).position(text.indexOf(words) + within);
-}
-
 function rangeOf(text: string, words: string): Range {
   return { start: at(text, words), end: at(text, words, words.length) };
-}
-
-function applied(text: string, edits: readonly TextEdit[]): string {
-  const lines = linesOf(text);
-  return [...edits]
-    .sort((a, b) => lines.offset(b.range.start) - lines.offset(a.range.start))
-    .reduce(
-      (now, { range, newText }) =>
-        now.slice(0, lines.offset(range.start)) + newText + now.slice(lines.offset(range.end)),
-      text,
-    );
 }
 
 function actedOn(text: string, action: Action | undefined): string {

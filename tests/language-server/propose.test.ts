@@ -1,28 +1,18 @@
 /** Proposals as code actions over real stdio: where they are offered, where they are not searched for, and what applying one gives. */
 import { pathToFileURL } from "node:url";
 import { afterEach, describe, expect, test } from "vitest";
-import { type Lines, linesOf } from "../../server/answers/lines.ts";
+import { linesOf } from "../../server/answers/lines.ts";
 import { analyseText, sampleWith } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
+import { applied, type TextEdit } from "./edits.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
 
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
 interface Action {
   readonly title: string;
   readonly kind: string;
-  readonly edit: {
-    readonly documentChanges: readonly {
-      readonly edits: readonly {
-        readonly range: { readonly start: Position; readonly end: Position };
-        readonly newText: string;
-      }[];
-    }[];
-  };
+  readonly edit: { readonly documentChanges: readonly { readonly edits: readonly TextEdit[] }[] };
 }
 
 let client: ProtocolClient | undefined;
@@ -47,16 +37,6 @@ async function actions(words: string, only?: readonly string[]): Promise<readonl
 
 function kindsOf(all: readonly Action[]): readonly string[] {
   return [...new Set(all.map(({ kind }) => kind))];
-}
-
-function applied(lines: Lines, { edit }: Action): string {
-  return (edit.documentChanges[0]?.edits ?? [])
-    .toSorted((a, b) => lines.offset(b.range.start) - lines.offset(a.range.start))
-    .reduce(
-      (now, { range, newText }) =>
-        now.slice(0, lines.offset(range.start)) + newText + now.slice(lines.offset(range.end)),
-      text,
-    );
 }
 
 describe("proposals", () => {
@@ -89,7 +69,7 @@ describe("proposals", () => {
 
   test("applied, each gives a plan without an error that says what its title said", async () => {
     for (const action of await actions("nail tarnbeck", ["refactor.rewrite"])) {
-      const after = analyseText(applied(linesOf(text), action));
+      const after = analyseText(applied(text, action.edit.documentChanges[0]?.edits ?? []));
       expect(after.judgement.findings.filter(({ grade }) => grade === "error")).toEqual([]);
       const [, diameter, length] = /→ (\d+) mm × (\d+) mm/.exec(action.title) ?? [];
       expect(after.text).toContain(`nail tarnbeck, diameter ${diameter} mm, length ${length} mm, sunk 9 mm`);

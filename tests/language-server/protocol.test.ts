@@ -4,6 +4,7 @@ import { afterEach, describe, expect, test } from "vitest";
 import { linesOf } from "../../server/answers/lines.ts";
 import { sampleText, sampleWith } from "../check.ts";
 import { ProtocolClient, speaksToWorker } from "./client.ts";
+import { applied, type Position, positionOf, type TextEdit } from "./edits.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
@@ -14,14 +15,6 @@ interface Diagnostic {
   readonly message: string;
   readonly severity: number;
   readonly range: { readonly start: Position; readonly end: Position };
-}
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
-interface TextEdit {
-  readonly range: { readonly start: Position; readonly end: Position };
-  readonly newText: string;
 }
 
 let client: ProtocolClient | undefined;
@@ -38,21 +31,6 @@ async function diagnostics(server: ProtocolClient, of = uri): Promise<readonly D
     textDocument: { uri: of },
   });
   return report.items;
-}
-
-function positionOf(text: string, words: string, within = 0): Position {
-  return linesOf(text).position(text.indexOf(words) + within);
-}
-
-function applied(text: string, edits: readonly TextEdit[]): string {
-  const lines = linesOf(text);
-  return [...edits]
-    .sort((a, b) => lines.offset(b.range.start) - lines.offset(a.range.start))
-    .reduce(
-      (now, { range, newText }) =>
-        now.slice(0, lines.offset(range.start)) + newText + now.slice(lines.offset(range.end)),
-      text,
-    );
 }
 
 const overshot = sampleWith("plans/simple-shaft.isthmus", ["ream 8.5 mm to 11 mm", "ream 8.5 mm to 13 mm"]);

@@ -21,9 +21,9 @@ function session(clientReads = true): {
   const asked: Asked[] = [];
   let arrivals = 0;
   const connection = {
-    sendRequest: (_method: string, { uri: of }: FileQuestion) =>
+    sendRequest: (_method: string, question: FileQuestion) =>
       new Promise<FileAnswer>((answer, reject) => {
-        asked.push({ uri: of, answer, fail: () => reject(new Error("gone")) });
+        asked.push({ ...question, answer, fail: () => reject(new Error("gone")) });
       }),
   } as unknown as Session["connection"];
   const files = filesThroughClient({

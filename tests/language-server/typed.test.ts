@@ -7,19 +7,12 @@ import { afterEach, describe, expect, test } from "vitest";
 import { linesOf } from "../../server/answers/lines.ts";
 import { sampleText, sampleWith } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
+import type { Position, Range } from "./edits.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
 const plan = "plans/simple-shaft.isthmus";
 
-interface Position {
-  readonly line: number;
-  readonly character: number;
-}
-interface Range {
-  readonly start: Position;
-  readonly end: Position;
-}
 interface Offer {
   readonly label: string;
   readonly insertTextFormat: number;

@@ -4,7 +4,7 @@
  */
 import { parse } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
-import type { Library, Opened, OpenedText } from "../../server/meaning/library.ts";
+import { type Library, libraryOfTexts, type OpenedText } from "../../server/meaning/library.ts";
 import type { Catalogue, Plan, Protocol, Typed } from "../../server/meaning/plan.ts";
 import { type Meaning, understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
@@ -147,11 +147,7 @@ export function libraryOf(texts: ReadonlyMap<string, string>): Library {
       ? { kind: "missing", because: "there is no such file" }
       : { kind: "read", file: path, text };
   };
-  const open = (from: string, path: string): Opened => {
-    const opened = openText(from, path);
-    return opened.kind === "read" ? { kind: "read", file: path, parsed: parse(opened.text) } : opened;
-  };
-  return { open, openText };
+  return libraryOfTexts(openText);
 }
 
 export const library = libraryOf(
