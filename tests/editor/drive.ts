@@ -63,8 +63,11 @@ async function drive(some: readonly Scenario[], kind: WorkbenchKind): Promise<nu
   let held = 0;
   try {
     for (const scenario of some) {
-      const why = await run(scenario, (folder) => openEditor(browser, workbench.url(folder)));
-      held += told(scenario.name, why);
+      const open = (folder: string): Promise<Editor> => openEditor(browser, workbench.url(folder));
+      const why = await run(scenario, open);
+      // A workbench in a browser loses a key now and then; what does not hold twice is a fault, and the first miss is told all the same.
+      if (why !== undefined) console.log(`again   ${scenario.name}\n        ${why}`);
+      held += told(scenario.name, why === undefined ? undefined : await run(scenario, open));
     }
   } finally {
     await browser.close();
