@@ -171,6 +171,12 @@ describe("angles", () => {
     expect([45, -45, 135, 225].map((angle) => sure(tangent(deg(angle))).value)).toEqual([1, -1, -1, 1]);
   });
 
+  test("just past half a turn, where adding to the angle would round it", () => {
+    // Of an angle this small the sine is the angle in radians, to more digits than a double has.
+    const past = 2 ** -45;
+    expect(sure(sine(deg(180 + past))).value / ((-past * Math.PI) / 180)).toBeCloseTo(1, 12);
+  });
+
   test("everywhere as the engine's own, to 1e-15", () => {
     fc.assert(
       fc.property(fc.double({ min: -360, max: 360, noNaN: true }), (angle) => {

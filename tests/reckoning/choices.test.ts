@@ -57,6 +57,10 @@ describe("listed lengths", () => {
     expect(remarkOf(workedWith({ lengths: [352.5, 355] }), "length.nextMargin")).toBe(
       "probability that 355 mm fits: 20 %",
     );
+    // So far apart that a double makes the probability 1 or 0; a reading is never that sure.
+    const sharp = { ...inTrueSize, scar: of(360, 0.01) };
+    expect(remarkOf(workedWith(sharp), "length.margin")).toBe("probability that 345 mm fits: more than 99 %");
+    expect(remarkOf(workedWith(sharp), "length.nextMargin")).toBe("probability that 360 mm fits: less than 1 %");
     expect(remarkOf(workedWith({ ...inTrueSize, scar: of(360) }), "length.margin")).toBe(undefined);
   });
 

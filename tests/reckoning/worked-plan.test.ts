@@ -6,10 +6,12 @@ import { describe, expect, test } from "vitest";
 import { halfWidthIn, valueIn } from "../../server/quantity/arithmetic.ts";
 import { print } from "../../server/quantity/print.ts";
 import { answerOf, reckon } from "../../server/reckoning/reckon.ts";
+import type { Reckonings } from "../../server/reckoning/reckoning.ts";
 import { planFrom } from "./plan-by-hand.ts";
 import { worked } from "./worked-numbers.ts";
 
-const reckonings = reckon(planFrom(worked));
+// Reckoned in each test anew, so that it is known which lines each one runs.
+const reckoned = (): Reckonings => reckon(planFrom(worked));
 
 /** Rounded to as many decimals as the table shows. */
 function rounded(number: number, decimals: number): string {
@@ -52,7 +54,7 @@ describe("the worked plan", () => {
   ];
 
   test.each(rows)("%s", (id, unit, value, plusMinus, text) => {
-    const answer = answerOf(reckonings, id);
+    const answer = answerOf(reckoned(), id);
     if (answer.kind === "unknown") {
       throw new Error(answer.because);
     }
@@ -60,16 +62,18 @@ describe("the worked plan", () => {
     expect(rounded(valueIn(answer, unit), decimalsOf(value))).toBe(value);
     expect(rounded(halfWidthIn(answer, unit), decimalsOf(plusMinus))).toBe(plusMinus);
     expect(print(answer, unit)).toBe(text);
-    expect(reckonings.byId.get(id)?.unit).toBe(unit);
+    expect(reckoned().byId.get(id)?.unit).toBe(unit);
   });
 
   test("the words", () => {
+    const reckonings = reckoned();
     expect(reckonings.byId.get("segment")?.answer).toEqual({ kind: "word", word: "shaft" });
     expect(reckonings.byId.get("ream.heads")?.answer).toEqual({ kind: "word", word: "8.5, 9, 9.5, 10, 10.5, 11 mm" });
     expect(reckonings.byId.get("canal.isthmus")?.remark).toBe("depth of the canal at 205 mm");
   });
 
   test("formulas with their numbers", () => {
+    const reckonings = reckoned();
     const filled = (id: string): string => `${reckonings.byId.get(id)?.formula} = ${reckonings.byId.get(id)?.filled}`;
     expect(filled("hole.D1.level")).toBe("sunk + length - tip = 8 mm + 345 mm - 12 mm");
     expect(filled("compression.amount")).toBe("turns × pitch = 2 turns × 1.25 mm/turn");
@@ -85,6 +89,7 @@ describe("the worked plan", () => {
   });
 
   test("every id once, in the order of the list, each with a place", () => {
+    const reckonings = reckoned();
     const ids = reckonings.list.map(({ id }) => id);
     expect(new Set(ids).size).toBe(ids.length);
     expect([...reckonings.byId.keys()].sort()).toEqual([...ids].sort());
