@@ -14,6 +14,7 @@ import {
   workspace,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import { showMade, showRevision } from "./made-documents.ts";
 import { newCatalogueSnippet, newPlanSnippet, newProtocolSnippet } from "./new-documents.ts";
 import { languageId } from "./options.ts";
 import { reportOn } from "./report.ts";
@@ -29,10 +30,13 @@ export function registerCommands(context: ExtensionContext, client: BaseLanguage
   register("newProtocol", () => begin(newProtocolSnippet));
   register("openSamples", () => openSamples(context));
   register("copySamples", () => copySamples(context.extensionUri));
+  register("showPrinted", () => showMade("printed"));
+  register("showExpanded", () => showMade("expanded"));
+  register("showRevision", () => showRevision(client));
   register("copyReport", () => copyReport(context, client));
 }
 
-async function restart(client: BaseLanguageClient): Promise<void> {
+export async function restart(client: BaseLanguageClient): Promise<void> {
   if (client.needsStop()) await client.stop();
   await client.start();
 }

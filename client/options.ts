@@ -2,7 +2,9 @@
  * What the client asks of any server, on the desktop and in the browser alike: which documents it speaks about, what
  * the client does for it, and how often a fallen server is started again.
  */
+import { workspace } from "vscode";
 import type { LanguageClientOptions } from "vscode-languageclient";
+import { revisionsMethod } from "../server/language-server/own-requests.ts";
 import { readsFiles } from "./files.ts";
 import { hintMiddleware } from "./hints.ts";
 
@@ -13,7 +15,8 @@ const restartsInThreeMinutes = 4;
 
 export const clientOptions: LanguageClientOptions = {
   documentSelector: [{ language: languageId }],
-  initializationOptions: readsFiles,
+  // Asked at every start: git is for folders whose authors are trusted.
+  initializationOptions: () => ({ ...readsFiles, [revisionsMethod]: workspace.isTrusted }),
   diagnosticCollectionName: languageId,
   connectionOptions: { maxRestartCount: restartsInThreeMinutes },
   // Text of a document reaches hovers: no command links and no HTML, whoever wrote it.

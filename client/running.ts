@@ -1,7 +1,7 @@
 /** What is done with a client wherever its server runs: the commands, the status, the files read for it, its start and its end. */
-import { type ExtensionContext, l10n } from "vscode";
+import { type ExtensionContext, l10n, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
-import { registerCommands } from "./commands.ts";
+import { registerCommands, restart } from "./commands.ts";
 import { answerReads } from "./files.ts";
 import { showStatus } from "./status.ts";
 
@@ -11,7 +11,10 @@ export async function running(context: ExtensionContext, started: BaseLanguageCl
   client = started;
   registerCommands(context, started);
   showStatus(context, started);
-  context.subscriptions.push(answerReads(started));
+  context.subscriptions.push(
+    answerReads(started),
+    workspace.onDidGrantWorkspaceTrust(() => restart(started)),
+  );
   try {
     await started.start();
   } catch (failure) {

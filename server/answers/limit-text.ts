@@ -31,7 +31,7 @@ export function limitMarkdown(
   const lines = [`**Limit \`${name}\`**, ${entry.title}: ${limitValue(inForce)}`];
   if (inForce.from !== "default") {
     const reason = inForce.because === undefined ? "" : `, because "${plain(inForce.because)}"`;
-    const origin = (limit: Limit): string => originOf(limit, protocols, texts);
+    const origin = (limit: Limit): string => limitOrigin(limit, protocols, texts);
     const before = overridden.map((limit) => `${origin(limit)}: ${limitValue(limit)}`);
     lines.push(`Set by ${origin(inForce)}${reason}. It overrides ${before.join("; ")}.`);
   }
@@ -94,7 +94,8 @@ function isSame(one: Limit["from"], other: Limit["from"] | undefined): boolean {
   return one.file === other.file && one.span.start === other.span.start;
 }
 
-function originOf(
+/** Who set a limit: "the default", or the protocol with its file and line. */
+export function limitOrigin(
   { from, profile }: Limit,
   protocols: readonly Protocol[],
   texts: ReadonlyMap<string, string>,
@@ -103,7 +104,13 @@ function originOf(
   const title = protocols.find(({ file }) => file === from.file)?.title.text;
   const named = title === undefined ? "the protocol" : `the protocol "${plain(title)}"`;
   const text = texts.get(from.file);
-  const file = from.file.slice(from.file.lastIndexOf("/") + 1);
-  const where = text === undefined ? "" : ` (${plain(file)}, line ${linesOf(text).position(from.span.start).line + 1})`;
+  const where =
+    text === undefined
+      ? ""
+      : ` (${plain(fileName(from.file))}, line ${linesOf(text).position(from.span.start).line + 1})`;
   return profile === undefined ? `${named}${where}` : `the profile \`${profile}\` of ${named}${where}`;
+}
+
+export function fileName(file: string): string {
+  return file.slice(file.lastIndexOf("/") + 1);
 }

@@ -149,7 +149,8 @@ function readUpTo(handle: number, most: number): Buffer {
   return Buffer.concat(chunks);
 }
 
-function decode(file: string, bytes: Buffer): FileRead {
+/** Strictly UTF-8. */
+export function decode(file: string, bytes: Buffer): FileRead {
   if (bytes.includes(0)) {
     return { kind: "not-text", because: `it holds a NUL byte at byte ${bytes.indexOf(0)}; plans are UTF-8 text` };
   }

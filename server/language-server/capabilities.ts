@@ -9,7 +9,7 @@ import {
 import { tokenModifiers, tokenTypes } from "../answers/semantic-tokens.ts";
 import { version } from "../answers/version.ts";
 import type { Client } from "./context.ts";
-import { readFileMethod } from "./own-requests.ts";
+import { readFileMethod, readOnlyScheme, revisionsMethod } from "./own-requests.ts";
 import { showFindingCommand } from "./requests/code-lens.ts";
 
 /** What is taken for granted before `initialize`: nothing. */
@@ -26,6 +26,8 @@ export const nothingKnown: Client = {
   readsFiles: false,
   annotates: false,
   foldsWithText: false,
+  readsMadeDocuments: false,
+  trustsFolders: false,
   resolvesHintParts: false,
   spansLines: false,
   showsDocuments: false,
@@ -55,6 +57,8 @@ export function clientOf({
     readsFiles: options?.[readFileMethod] === true,
     annotates: workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
     foldsWithText: textDocument?.foldingRange?.foldingRange?.collapsedText === true,
+    readsMadeDocuments: workspace?.textDocumentContent !== undefined,
+    trustsFolders: options?.[revisionsMethod] === true,
     resolvesHintParts: textDocument?.inlayHint?.resolveSupport?.properties.includes("label.location") === true,
     spansLines: textDocument?.semanticTokens?.multilineTokenSupport === true,
     showsDocuments: window?.showDocument?.support === true,
@@ -114,6 +118,7 @@ export function capabilitiesFor(client: Client): InitializeResult {
       },
       workspace: {
         workspaceFolders: { supported: true, changeNotifications: true },
+        ...(client.readsMadeDocuments ? { textDocumentContent: { schemes: [readOnlyScheme] } } : {}),
         fileOperations: { willRename: { filters: moved } },
       },
     },

@@ -5,7 +5,7 @@ import type { Documents, OpenDocument } from "./documents.ts";
 import type { Encoding } from "./positions.ts";
 import type { RuleLink } from "./rule-links.ts";
 import type { Settings } from "./settings.ts";
-import type { Workspace } from "./workspace.ts";
+import type { Revisions, Workspace } from "./workspace.ts";
 
 export interface Client {
   readonly encoding: Encoding;
@@ -27,6 +27,10 @@ export interface Client {
   readonly annotates: boolean;
   /** What is folded away can show a text of the server's. */
   readonly foldsWithText: boolean;
+  /** It shows documents the server makes, and reads them anew when told to. */
+  readonly readsMadeDocuments: boolean;
+  /** The authors of its folders are trusted, so that git may be asked about them. */
+  readonly trustsFolders: boolean;
   /** Parts of a hint can lead somewhere, asked for one by one. */
   readonly resolvesHintParts: boolean;
   /** A coloured stretch may go over a line's end. */
@@ -47,6 +51,10 @@ export interface Context {
   readonly workspace: Workspace;
   readonly settings: Settings;
   readonly ruleLink: RuleLink;
+  /** Undefined where there is no git. */
+  readonly revisions: Revisions | undefined;
+  /** URIs of the documents made for reading that were asked for, the one asked for last at the end. */
+  readonly madeDocuments: Set<string>;
   /** URIs of the open folders. */
   readonly folders: () => readonly string[];
   /** Known from `initialize` on. */

@@ -13,3 +13,51 @@ export interface FileQuestion {
 export type FileAnswer =
   | { readonly text: string }
   | { readonly kind: "missing" | "outside" | "not-a-file" | "not-text"; readonly because: string };
+
+/**
+ * From the client: the latest revisions of a document that git keeps. Answered only for a client that sets this name to true in
+ * `initializationOptions`, which it must not do for a folder whose author is not trusted.
+ */
+export const revisionsMethod = "isthmus/revisions";
+
+export interface RevisionsQuestion {
+  readonly uri: string;
+}
+
+/** Newest first, or why there are none. */
+export type RevisionsAnswer =
+  | { readonly revisions: readonly { readonly id: string; readonly date: string; readonly subject: string }[] }
+  | { readonly because: string };
+
+/** The scheme of the documents the server makes for reading; their text comes by `workspace/textDocumentContent`. */
+export const readOnlyScheme = "isthmus-read-only";
+
+export type MadeDocument =
+  | { readonly kind: "printed" | "expanded"; readonly of: string }
+  | { readonly kind: "revision"; readonly of: string; readonly revision: string };
+
+/** The URI of a document to be made; its path is what a tab shows. */
+export function readOnlyUri(made: MadeDocument): string {
+  const name = decodeURIComponent(made.of.slice(made.of.lastIndexOf("/") + 1)).replace(/\.isthmus$/, "");
+  const word = made.kind === "revision" ? `at ${made.revision.replaceAll("/", "∕")}` : made.kind;
+  return `${readOnlyScheme}:/${encodeURIComponent(`${name} (${word}).isthmus`)}?${encodeURIComponent(JSON.stringify(made))}`;
+}
+
+/** What a URI of the scheme asks for; undefined when it is none that `readOnlyUri` makes. */
+export function madeDocumentOf(uri: string): MadeDocument | undefined {
+  const at = uri.indexOf("?");
+  if (!uri.startsWith(`${readOnlyScheme}:`) || at < 0) return undefined;
+  try {
+    const asked: unknown = JSON.parse(decodeURIComponent(uri.slice(at + 1)));
+    return isMadeDocument(asked) ? asked : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+function isMadeDocument(asked: unknown): asked is MadeDocument {
+  if (typeof asked !== "object" || asked === null || !("kind" in asked) || !("of" in asked)) return false;
+  if (typeof asked.of !== "string") return false;
+  if (asked.kind === "revision") return "revision" in asked && typeof asked.revision === "string";
+  return asked.kind === "printed" || asked.kind === "expanded";
+}

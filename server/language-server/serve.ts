@@ -10,6 +10,7 @@ import {
   StreamMessageWriter,
 } from "vscode-languageserver/node";
 import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
+import { revisionsOf, textAtRevision } from "../files/revisions.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
 import { noRuleLink, type RuleLink, ruleLinks } from "./rule-links.ts";
 import { type RunningServer, type Session, startServer } from "./server.ts";
@@ -67,15 +68,30 @@ function filesFor(session: Session): Files {
     return found.kind === "read" ? { ...found, file: pathToFileURL(found.file).href } : found;
   };
   const folders = (): readonly string[] => session.folders().flatMap((folder) => pathOf(folder) ?? []);
+  const inFolders = (uri: string): string | undefined => {
+    const file = pathOf(uri);
+    return file !== undefined && folders().some((folder) => isInside(folder, file)) ? file : undefined;
+  };
+  const outside = { because: "it lies outside the open folders" };
   return {
     ...elsewhere,
     read,
     all: () => filesBelow(folders()).files.map((file) => pathToFileURL(file).href),
     text: (uri) => {
-      const file = pathOf(uri);
-      if (file === undefined || !folders().some((folder) => isInside(folder, file))) return undefined;
+      const file = inFolders(uri);
+      if (file === undefined) return undefined;
       const found = readNamed(file);
       return found.kind === "read" ? found.text : undefined;
+    },
+    revisions: {
+      list: async (uri) => {
+        const file = inFolders(uri);
+        return file === undefined ? outside : revisionsOf(file);
+      },
+      text: async (uri, revision) => {
+        const file = inFolders(uri);
+        return file === undefined ? outside : textAtRevision(file, revision);
+      },
     },
   };
 }

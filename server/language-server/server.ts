@@ -15,6 +15,7 @@ import {
 import { capabilitiesFor, clientOf, nothingKnown, watchedFiles } from "./capabilities.ts";
 import type { Context } from "./context.ts";
 import { openDocuments } from "./documents.ts";
+import { readOnlyScheme } from "./own-requests.ts";
 import { callHierarchyRequest } from "./requests/call-hierarchy.ts";
 import { codeActionRequest } from "./requests/code-action.ts";
 import { codeLensRequest } from "./requests/code-lens.ts";
@@ -34,6 +35,7 @@ import { renameRequest } from "./requests/rename.ts";
 import { selectionRangeRequest } from "./requests/selection-range.ts";
 import { semanticTokensRequest } from "./requests/semantic-tokens.ts";
 import { signatureHelpRequest } from "./requests/signature-help.ts";
+import { renewMadeDocuments, textDocumentContentRequest } from "./requests/text-document-content.ts";
 import { willRenameFilesRequest } from "./requests/will-rename-files.ts";
 import { workspaceDiagnosticRequest } from "./requests/workspace-diagnostic.ts";
 import { workspaceSymbolRequest } from "./requests/workspace-symbol.ts";
@@ -61,6 +63,7 @@ const requests: readonly ((context: Context) => void)[] = [
   selectionRangeRequest,
   semanticTokensRequest,
   signatureHelpRequest,
+  textDocumentContentRequest,
   willRenameFilesRequest,
   workspaceDiagnosticRequest,
   workspaceSymbolRequest,
@@ -104,6 +107,8 @@ export function startServer(
     folders: () => folders,
     settings: settingsOver(connection, () => context.client.configures),
     ruleLink,
+    revisions: files.revisions,
+    madeDocuments: new Set(),
     client: nothingKnown,
     phase: "waiting",
   };
@@ -130,14 +135,17 @@ export function startServer(
     });
   });
   connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
+    if (isMade(uri)) return;
     documents.open(uri, version, text);
     textChanged(context, uri);
   });
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    if (isMade(uri)) return;
     documents.change(uri, version, contentChanges, context.client.encoding);
     textChanged(context, uri);
   });
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    if (isMade(uri)) return;
     documents.close(uri);
     textChanged(context, uri);
     if (!context.client.pulls) void connection.sendDiagnostics({ uri, diagnostics: [] });
@@ -159,13 +167,20 @@ export function startServer(
   return { isShutDown: () => context.phase === "shut down", imports: context.workspace.imports };
 }
 
+/** What the server has made itself is shown, not judged. */
+function isMade(uri: string): boolean {
+  return uri.startsWith(`${readOnlyScheme}:`);
+}
+
 function textChanged(context: Context, uri: string): void {
   context.workspace.changed(uri);
+  renewMadeDocuments(context);
   if (!context.client.pulls) pushDiagnostics(context);
 }
 
 function everythingChanged(context: Context, uris?: readonly string[]): void {
   context.workspace.filesChanged(uris);
+  renewMadeDocuments(context);
   if (!context.client.pulls) pushDiagnostics(context);
   else if (context.client.refreshes) void context.connection.languages.diagnostics.refresh();
   if (context.client.refreshesHints) void context.connection.languages.inlayHint.refresh();

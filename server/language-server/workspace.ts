@@ -18,6 +18,19 @@ export interface Files {
   readonly all?: () => readonly string[];
   /** The text of any file in the open folders. */
   readonly text?: (uri: string) => string | undefined;
+  readonly revisions?: Revisions;
+}
+
+/** What git keeps of a file in the open folders. */
+export interface Revisions {
+  readonly list: (
+    uri: string,
+  ) => Promise<readonly { readonly id: string; readonly date: string; readonly subject: string }[] | NotKept>;
+  readonly text: (uri: string, revision: string) => Promise<{ readonly text: string } | NotKept>;
+}
+
+interface NotKept {
+  readonly because: string;
 }
 
 /** An import that was asked for and is not there yet. */

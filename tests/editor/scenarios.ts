@@ -2,6 +2,7 @@
  * What a writer does with a plan in the editor, each from opening the file to looking at what came of it. What the findings and
  * reckonings must say is proved elsewhere; here it is proved that they reach the screen and the fixes reach the file.
  */
+import { execFileSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import {
@@ -380,6 +381,48 @@ export const scenarios: readonly Scenario[] = [
         `not each problem a second time, of ${before.join()}`,
       );
       await picture("task");
+    },
+  },
+  {
+    name: "a plan is shown as printed and at a revision, to be read and not judged",
+    file: sound,
+    run: async ({ page, name, text, folder, picture }) => {
+      for (const words of [
+        ["init", "-q"],
+        ["add", "."],
+        ["commit", "-q", "-m", "As first written"],
+      ])
+        execFileSync("git", ["-c", "user.name=Nobody", "-c", "user.email=nobody@example.org", ...words], {
+          cwd: folder,
+        });
+      const shows = (part: string): Promise<unknown> =>
+        eventually(
+          () => shownLines(page),
+          (lines) => lines.some((each) => each.includes(part)),
+          `"${part}" is not shown`,
+        );
+      const tab = (title: RegExp): Promise<void> => page.locator(".tab.active").filter({ hasText: title }).waitFor();
+      await openFile(page, name);
+      await ready(page, text);
+      await command(page, "Isthmus: Show as Printed");
+      await tab(/^simple-shaft \(printed\)\.isthmus/);
+      await shows("Planning and teaching aid.");
+      const underHead = "\n".repeat(6) + text;
+      await goTo(page, underHead, "ream 8.5 mm");
+      await shows("# → 1 mm over the nail");
+      await page.keyboard.type("x");
+      hold(!(await shownLines(page)).some((each) => each.includes("xream")), "it can be typed into");
+      await picture("printed");
+      await command(page, "View: Open Previous Editor");
+      await page.locator(".tab.active").filter({ hasText: name }).waitFor();
+      await command(page, "Isthmus: Show at a Revision");
+      const row = page.locator(".quick-input-list .monaco-list-row").filter({ hasText: "As first written" });
+      await row.first().waitFor();
+      await picture("revisions");
+      await page.keyboard.press("Enter");
+      await tab(/^simple-shaft \(at [0-9a-f]{7,}\)\.isthmus/);
+      await shows('plan "Transverse fracture');
+      hold((await problems(page)).length === 0, "what was made for reading is judged");
     },
   },
   {

@@ -94,14 +94,18 @@ export class ProtocolClient {
     this.#server.raw(bytes);
   }
 
-  async initialize(capabilities: object, folder?: string): Promise<{ readonly capabilities: Record<string, unknown> }> {
+  async initialize(
+    capabilities: object,
+    folder?: string,
+    options: object = {},
+  ): Promise<{ readonly capabilities: Record<string, unknown> }> {
     const workspaceFolders = folder === undefined ? null : [{ uri: folder, name: "samples" }];
     const result = await this.request<{ capabilities: Record<string, unknown> }>("initialize", {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders,
       capabilities,
-      initializationOptions: { [readFileMethod]: true },
+      initializationOptions: { [readFileMethod]: true, ...options },
     });
     this.notify("initialized", {});
     return result;

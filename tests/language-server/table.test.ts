@@ -19,6 +19,7 @@ const askedRows = cells.filter((row) => row.length === 5).map(([, method = "", ,
 /** A client that can do all that an answer hangs on. */
 const able = {
   textDocument: { diagnostic: {} },
+  workspace: { textDocumentContent: {} },
   window: { showDocument: { support: true } },
 };
 
@@ -29,6 +30,9 @@ const { capabilities } = await client.initialize(able, pathToFileURL(`${root}/sa
 /** How a capability is used rather than that there is one. */
 const manners = new Set(["workDoneProgress", "interFileDependencies", "openClose", "supported"]);
 
+/** Inside `workspace`. */
+const features = new Set(["willRename", "textDocumentContent"]);
+
 /** Top-level capabilities, and whatever is said yes to inside them. */
 function announced(of: Readonly<Record<string, unknown>>, path = ""): string[] {
   return Object.entries(of).flatMap(([name, value]) => {
@@ -36,7 +40,7 @@ function announced(of: Readonly<Record<string, unknown>>, path = ""): string[] {
     if (manners.has(name) || name === "positionEncoding") return [];
     if (typeof value === "object" && value !== null && !Array.isArray(value)) {
       const inner = announced(value as Record<string, unknown>, here);
-      const isFeature = path === "" ? name !== "workspace" : name === "willRename";
+      const isFeature = path === "" ? name !== "workspace" : features.has(name);
       return isFeature ? [here, ...inner] : inner;
     }
     return value === true || (path === "" && value !== false) ? [here] : [];
