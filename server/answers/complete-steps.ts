@@ -1,4 +1,7 @@
-/** The removal a plan does not have yet, written from its operation: what was put in comes out, in the order that works. */
+/**
+ * Steps a plan does not have yet: those its operation needs before or after the ones that are there, and the removal, in which what was
+ * put in comes out in the order that works.
+ */
 import type { Edit } from "../../grammar/problems.ts";
 import type { Span } from "../../grammar/tree.ts";
 import { insertAfter, lineBreak } from "../findings/line-edits.ts";
@@ -6,7 +9,8 @@ import { placedLocks } from "../findings/removal-steps.ts";
 import { holeNamed, stepsOf } from "../reckoning/given.ts";
 import { analysedWith } from "./again.ts";
 import type { Analysis } from "./analyse.ts";
-import { pathTo } from "./statements.ts";
+import { fixesIn } from "./fixes.ts";
+import { pathTo, statementsOf } from "./statements.ts";
 import { differences } from "./what-if.ts";
 
 export interface CompletedSteps {
@@ -14,8 +18,61 @@ export interface CompletedSteps {
   readonly edits: readonly Edit[];
 }
 
-/** Offered at the plan's head and at its last block; empty when a removal stands there, or nothing was put in. */
+/** The operation's at its head and the plan's, the removal at the plan's head and its last block. */
 export function completedSteps(analysis: Analysis, span: Span): readonly CompletedSteps[] {
+  return [...completedOperation(analysis, span), ...writtenRemoval(analysis, span)];
+}
+
+/** Each missing step is put in as the finding about it would; more steps than this miss in no plan. */
+const mostSteps = 20;
+
+function completedOperation(analysis: Analysis, span: Span): readonly CompletedSteps[] {
+  const { document } = analysis.meaning;
+  if (document?.kind !== "plan" || document.file !== analysis.file) return [];
+  const path = pathTo(analysis, span.start);
+  const inner = (path[1] ?? path[0])?.statement;
+  if (path.length > 2 || (inner?.word.name !== "operation" && inner !== document.statement)) return [];
+  const lines: string[] = [];
+  let now = analysis;
+  for (let next = missingStep(now); next !== undefined && lines.length < mostSteps; next = missingStep(now)) {
+    const after = analysedWith(now, next.edits);
+    // A step that mends nothing would be put in again and again.
+    if (after.judgement.findings.length >= now.judgement.findings.length) break;
+    lines.push(...next.edits.map(({ text }) => text.trim()));
+    now = after;
+  }
+  if (lines.length === 0) return [];
+  return [{ title: `Complete the steps: ${lines.join("; ")}`, edits: [difference(analysis.text, now.text)] }];
+}
+
+/** The first fix in the operation that puts a step in and leaves all others as they are. */
+function missingStep(analysis: Analysis): { readonly edits: readonly Edit[] } | undefined {
+  const operation = [...statementsOf(analysis.meaning.shaped.statements)].find(
+    ({ statement }) => statement.word.name === "operation",
+  );
+  if (operation === undefined) return undefined;
+  const { span } = operation.statement;
+  const isWithin = (edit: Edit): boolean => edit.span.start > span.start && edit.span.end < span.end;
+  return fixesIn(analysis, span).find(
+    ({ edits, finding, class: fixClass }) =>
+      finding.waived === undefined &&
+      fixClass !== "needs a choice" &&
+      edits.every((edit) => edit.span.start === edit.span.end && /^\s*\S.*\s*$/.test(edit.text) && isWithin(edit)),
+  );
+}
+
+/** One edit from the first character that differs to the last. */
+function difference(before: string, after: string): Edit {
+  const shorter = Math.min(before.length, after.length);
+  let start = 0;
+  while (start < shorter && before[start] === after[start]) start += 1;
+  let end = 0;
+  while (end < shorter - start && before.at(-1 - end) === after.at(-1 - end)) end += 1;
+  return { span: { start, end: before.length - end }, text: after.slice(start, after.length - end) };
+}
+
+/** Empty when a removal stands there, or nothing was put in. */
+function writtenRemoval(analysis: Analysis, span: Span): readonly CompletedSteps[] {
   const { document } = analysis.meaning;
   if (document?.kind !== "plan" || document.removal !== undefined || document.file !== analysis.file) return [];
   const blocks = document.statement.block?.statements.filter(({ block }) => block?.close !== undefined) ?? [];

@@ -135,6 +135,42 @@ describe("steps", () => {
     expect(analyseText(written).judgement.findings).toEqual(analyseText(without).judgement.findings);
   });
 
+  test("those the operation needs are put in, each where it belongs, at the operation's head", () => {
+    const sparse = [
+      "    wire ball-tip\n",
+      "    check ap, lateral\n    ## The far",
+      "    check ap, lateral, rotation\n",
+    ];
+    const text = sparse.reduce(
+      (now, line) => now.replace(line, line.endsWith("far") ? "    ## The far" : ""),
+      sampleText(path),
+    );
+    const here = marked(text.replace("  operation {", "  opera$0tion {"));
+    const [steps] = completedSteps(here.analysis, here.span);
+    expect(steps?.title).toMatch(/^Complete the steps: /);
+    for (const step of ["wire ball-tip", "check ap, lateral", "check ap, lateral, rotation"])
+      expect(steps?.title).toContain(step);
+    const written = analyseText(applied(here.text, steps?.edits ?? []));
+    expect(written.judgement.findings).toEqual([]);
+    expect(written.text.split("\n").sort()).toEqual(sampleText(path).split("\n").sort());
+    const inside = marked(text.replace("    ream 8.5", "    re$0am 8.5"));
+    expect(completedSteps(inside.analysis, inside.span)).toEqual([]);
+    const whole = marked(cursorIn("  opera$0tion {"));
+    expect(completedSteps(whole.analysis, whole.span)).toEqual([]);
+  });
+
+  test("a waived step stays out", () => {
+    const waived = sampleText(path)
+      .replace("    wire ball-tip\n", "")
+      .replace(
+        head,
+        `${head}  waive wire-missing, because "A trial of the set without a wire.", signed "A. Nobody, invented"\n`,
+      );
+    const here = marked(waived.replace("  operation {", "  opera$0tion {"));
+    expect(here.analysis.judgement.findings.some(({ slug, waived: by }) => slug === "wire-missing" && by)).toBe(true);
+    expect(completedSteps(here.analysis, here.span)).toEqual([]);
+  });
+
   test("not where a removal stands, and not in the middle of the readings", () => {
     const standing = marked(cursorIn("  after$0care {"));
     expect(completedSteps(standing.analysis, standing.span)).toEqual([]);
