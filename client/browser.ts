@@ -8,7 +8,7 @@ import { running, stopRunning } from "./running.ts";
 declare const Worker: new (address: string) => ConstructorParameters<typeof LanguageClient>[2];
 
 export async function activate(context: ExtensionContext): Promise<void> {
-  const client = new LanguageClient("isthmus", "Isthmus", await startWorker(context), clientOptions);
+  const client = new LanguageClient("isthmus", "Isthmus", await startWorker(context), clientOptions());
   await running(context, client);
 }
 

@@ -10,7 +10,7 @@ import { provideTasks } from "./tasks.ts";
 
 export function activate(context: ExtensionContext): Promise<void> {
   context.subscriptions.push(provideTasks(context));
-  return running(context, new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions));
+  return running(context, new LanguageClient("isthmus", "Isthmus", serverOptions(context), clientOptions()));
 }
 
 export function deactivate(): Promise<void> {

@@ -161,6 +161,38 @@ export const scenarios: readonly Scenario[] = [
     },
   },
   {
+    name: "a fix is looked at before it is taken, and the status item tells that the server runs",
+    file: mistakes,
+    run: async ({ page, name, text, onDisk, picture }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      const counted = await problemCounts(page);
+      await goTo(page, text, "ream 8.5 mm to 12.5 mm by 0.5 mm", 7);
+      hold((await offers(page)).length > 0, "nothing is offered");
+      await page.keyboard.press("Control+Enter");
+      const preview = page.locator(".bulk-edit-panel .monaco-list-row");
+      await eventually(
+        () => preview.allInnerTexts(),
+        (rows) => rows.some((row) => row.includes("ream 8.5 mm to")),
+        "the change is not shown beforehand",
+      );
+      await picture("preview");
+      hold(onDisk() === text, "the fix is written before it is taken");
+      await page.waitForTimeout(1000);
+      hold((await problemCounts(page)).join() === counted.join(), "the text that is looked at is judged too");
+      await command(page, "Focus Active Editor Group");
+      const status = page.locator('[id="status.languageStatus"]');
+      await status.first().click();
+      const told = page.locator(".hover-language-status");
+      await eventually(
+        () => told.allInnerTexts(),
+        (texts) => /Isthmus.*not a medical device.*Restart/s.test(texts.join("\n")),
+        "the status item does not tell of the server",
+      );
+      await picture("status");
+    },
+  },
+  {
     name: "hints stand behind the lines they belong to and go when they are turned off",
     file: sound,
     run: async ({ page, name, text, folder, picture }) => {
