@@ -31,11 +31,9 @@ export const reckonBoneRemoved: Subject = (ledger) => {
   const head = earlier(ledger, "ream.final", "last head");
   const tip = earlier(ledger, "nail.tip", "tip");
   const canal = canalTo(ledger);
+  const circle = written`circle of ${head} outside the canal from 0 mm to ${tip}`;
   const sizes = "because" in canal ? [] : [...canal.width, ...canal.depth].map(({ size }) => size);
-  const by = writtenAfter(
-    written`circle of ${head} outside the canal from 0 mm to ${tip}`,
-    writtenList(": ", sizes, ", ", ""),
-  );
+  const by = "because" in canal ? circle : writtenAfter(circle, writtenList(": ", sizes, ", ", ""));
   const answer = "because" in canal ? canal : isKnown(head) ? removed(head.quantity, canal) : head.quantity;
   return [
     reckoned({

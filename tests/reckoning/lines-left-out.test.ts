@@ -1,0 +1,90 @@
+/**
+ * Every number of some plans in words, and what becomes of the numbers when one line after the other is left out of the plan or its
+ * catalogue, written down in files a reader can follow. What has been told in other numbers is not told again.
+ */
+import { readFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { expect, test } from "vitest";
+import { parse } from "../../grammar/parse.ts";
+import { libraryOfTexts } from "../../server/meaning/library.ts";
+import { understand } from "../../server/meaning/understand.ts";
+import { print } from "../../server/quantity/print.ts";
+import { reckon } from "../../server/reckoning/reckon.ts";
+import type { Reckoning } from "../../server/reckoning/reckoning.ts";
+
+const samples = join(import.meta.dirname, "../../samples");
+const plans = [
+  "simple-shaft",
+  "planned-dynamisation",
+  "proximal-third",
+  "oblique-backslap",
+  "femoral-shaft",
+  "humeral-shaft",
+];
+
+/** The texts of a plan and of what it reads, by path from the samples. */
+type Texts = ReadonlyMap<string, string>;
+
+function textsOf(plan: string): Texts {
+  const path = `plans/${plan}.isthmus`;
+  const text = readFileSync(join(samples, path), "utf8");
+  const read = [...text.matchAll(/^ {2}(?:use|follow) "([^"]+)"/gm)].map(([, named = ""]) => join("plans", named));
+  return new Map([[path, text], ...read.map((each) => [each, readFileSync(join(samples, each), "utf8")] as const)]);
+}
+
+function reckoned(texts: Texts): readonly Reckoning[] {
+  const [[path = "", text = ""] = []] = texts;
+  const library = libraryOfTexts((from, named) => {
+    const file = join(dirname(from), named);
+    const found = texts.get(file);
+    return found === undefined
+      ? { kind: "missing", because: "there is no such file" }
+      : { kind: "read", file, text: found };
+  });
+  const { document } = understand(parse(text), path, library);
+  return document?.kind === "plan" ? reckon(document).list : [];
+}
+
+function told({ id, label, answer, unit, formula, filled, remark }: Reckoning): string {
+  const value =
+    answer.kind === "word" ? answer.word : answer.kind === "known" ? print(answer, unit) : `unknown: ${answer.because}`;
+  const noted = remark === undefined ? "" : ` (${remark})`;
+  return `${id}, ${label}: ${value}${noted}; ${formula} = ${filled}`;
+}
+
+/** A row without its numbers and the names of holes: what is told of one hole is not told again of the next. */
+function shapeOf(row: string): string {
+  return row.replace(/\b(?:[PDM]\d|\d+(?:\.\d+)?)\b/g, "#");
+}
+
+/** Each statement's line, and the two landmarks the length hangs on together. */
+function leavingOut(text: string): readonly (readonly [said: string, text: string])[] {
+  const lines = text.split("\n");
+  const each = lines.flatMap((line, at) =>
+    /^\s+[a-z][^{}]*$/.test(line) ? [[line.trim(), lines.toSpliced(at, 1).join("\n")] as const] : [],
+  );
+  const ends = lines.filter((line) => !/^\s+landmark (?:scar|plafond|joint)\b/.test(line));
+  return ends.length < lines.length - 1 ? [...each, ["both ends of the bone", ends.join("\n")]] : each;
+}
+
+test.each(plans)("%s", async (plan) => {
+  const texts = textsOf(plan);
+  const whole = reckoned(texts).map(told);
+  expect(whole.length).toBeGreaterThan(30);
+  const seen = new Set(whole.map(shapeOf));
+  const parts = [...texts].flatMap(([path, text]) =>
+    leavingOut(text).flatMap(([said, less]) => {
+      const without = reckoned(new Map([...texts, [path, less]]));
+      const ids = new Set(without.map(({ id }) => id));
+      const gone = whole.map((line) => line.slice(0, line.indexOf(","))).filter((id) => !ids.has(id));
+      const other = without.map(told).filter((line) => {
+        const isNew = !seen.has(shapeOf(line));
+        seen.add(shapeOf(line));
+        return isNew;
+      });
+      const rows = [...(gone.length === 0 ? [] : [`gone: ${gone.join(", ")}`]), ...other];
+      return rows.length === 0 ? [] : [`\n${path} without \`${said}\`\n${rows.map((row) => `  ${row}\n`).join("")}`];
+    }),
+  );
+  await expect(`${whole.join("\n")}\n${parts.join("")}`).toMatchFileSnapshot(`lines-left-out/${plan}.txt`);
+});
