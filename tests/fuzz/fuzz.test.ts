@@ -7,7 +7,7 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { layout } from "../../grammar/layout.ts";
-import { parse } from "../../grammar/parse.ts";
+import { type Parsed, parse } from "../../grammar/parse.ts";
 import { rules } from "../../server/findings/all.ts";
 import { analyseText, sampleText } from "../check.ts";
 import { type Chance, chance } from "./chance.ts";
@@ -81,11 +81,11 @@ function fault(text: string): string | undefined {
   for (const { id, answer } of analysis.reckonings?.list ?? []) {
     if (answer.kind === "known" && !Number.isFinite(answer.value)) return `${id} is ${answer.value}`;
   }
-  return layoutFault(text);
+  return layoutFault(parsed);
 }
 
-function layoutFault(text: string): string | undefined {
-  const laidOut = layout(parse(text));
+function layoutFault(parsed: Parsed): string | undefined {
+  const laidOut = layout(parsed);
   if (laidOut === undefined) return undefined;
   const again = layout(parse(laidOut));
   return again === laidOut ? undefined : "laid out twice it changes";
