@@ -8,7 +8,7 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning}";
 /** What is published of quantities alone; the rest goes through reckonings. */
 const published = folder === "quantity" ? "{gum,normal,units}" : "*";
-process.env.ISTHMUS_RUNS ??= "20";
+process.env.ISTHMUS_RUNS ??= "60";
 
 /** Laws and second paths of hundreds of random plans: they find what the tables of single plans let through. */
 const thorough = /(laws|second-path|two-paths|from-text|enclos|trust|withheld|chance|simulation)[\w-]*\.test\.ts$/;
