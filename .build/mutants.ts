@@ -1,12 +1,14 @@
 /**
  * Mutates quantities and reckonings file by file and tells which mutants no test noticed. `node .build/mutants.ts print levels` tries
- * these files alone, `--report` only tells what the last runs found; results are kept in coverage/mutants/ from run to run.
+ * these files alone, `--report` only tells what the last runs found, `--keep` also writes it to tests/mutants/report.md; results are
+ * kept in coverage/mutants/ from run to run.
  */
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { constants, setPriority } from "node:os";
 import { fileURLToPath } from "node:url";
 import listedAsEquivalent from "../tests/mutants/equivalent.json" with { type: "json" };
+import { digestOf, keepReport, type Row } from "./mutant-report.ts";
 
 /** The parts of a report in the schema of mutation testing that are read here. */
 interface Report {
@@ -72,6 +74,8 @@ const matters: readonly (readonly [matter: string, pattern: RegExp])[] = [
   ["units", /"(mm|cm|m|deg|rad|kg|g|mm²|mm³|N|kN|Nm|MPa|GPa|kPa|mmHg|ml|turns|mm\/turn|N·m²|HU|%|1)"/],
   ["limits", /[<>]=?(?!=)\s|compare\(|\b(least|most|limit|minimum|maximum|min|max)\b/],
 ];
+
+const noticedAs: ReadonlySet<string> = new Set(["Killed", "Timeout", "RuntimeError", "CompileError"]);
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const results = `${root}coverage/mutants/results.json`;
@@ -154,6 +158,13 @@ function told(unfinished: readonly string[]): boolean {
   list("Not tried to the end", [...new Set([...unfinished, ...ignored])]);
   const changed = tried.filter((file) => report.files[file]?.source !== readFileSync(`${root}${file}`, "utf8"));
   list("Changed since they were tried", changed);
+  if (process.argv.includes("--keep"))
+    keepReport(
+      `${root}tests/mutants/report.md`,
+      files,
+      tried.filter((file) => !ignored.includes(file)).map((file) => rowOf(report, file)),
+      root,
+    );
   const score = all === 0 ? 0 : (100 * killed) / all;
   console.log(`\n${killed} of ${all} mutants noticed: ${score.toFixed(1)} % (at least ${leastScore} %)`);
   console.log(`${survivors.length - open.length} explained, ${open.length} not, ${grave.length} of them grave`);
@@ -162,12 +173,27 @@ function told(unfinished: readonly string[]): boolean {
   );
 }
 
+function rowOf(report: Report, file: string): Row {
+  const { source = "", mutants = [] } = report.files[file] ?? {};
+  const survivors = survivorsOf(report, file);
+  const noticed = mutants.filter(({ status }) => noticedAs.has(status)).length;
+  const open = survivors.filter((survivor) => !isExplained(survivor));
+  return {
+    file,
+    digest: digestOf(source),
+    noticed,
+    all: noticed + survivors.length,
+    explained: survivors.length - open.length,
+    open: open.map(({ line, mutant }) => `${line} ${mutant}`),
+  };
+}
+
 function scores(report: Report, tried: readonly string[], open: readonly Survivor[]): readonly [number, number] {
   let [killed, all] = [0, 0];
   for (const file of tried) {
     const statuses = (report.files[file]?.mutants ?? []).map(({ status }) => status);
     const count = (...wanted: readonly string[]): number => statuses.filter((each) => wanted.includes(each)).length;
-    const noticed = count("Killed", "Timeout", "RuntimeError", "CompileError");
+    const noticed = count(...noticedAs);
     const valid = noticed + count("Survived", "NoCoverage");
     const left = open.filter((survivor) => survivor.file === file).length;
     const part = valid === 0 ? 100 : (100 * noticed) / valid;
