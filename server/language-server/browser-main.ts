@@ -15,6 +15,11 @@ const connection = createConnection(
   ProposedFeatures.all,
   new BrowserMessageReader(port),
   new BrowserMessageWriter(port),
-  { messageStrategy: waitingForImports((uri) => running.imports(uri)) },
+  {
+    messageStrategy: waitingForImports({
+      imports: (uri) => running.imports(uri),
+      version: (uri) => running.version(uri),
+    }),
+  },
 );
 const running = startServer(connection, filesThroughClient);

@@ -1,5 +1,5 @@
 /** What every request needs: the connection, the texts, their analyses, what the client can do, and whether it may ask at all. */
-import { type Connection, ErrorCodes, ResponseError } from "vscode-languageserver";
+import { type Connection, ErrorCodes, LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { Analysis } from "../answers/analyse.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 import type { Encoding } from "./positions.ts";
@@ -66,6 +66,16 @@ export interface Context {
 export function requireRunning({ phase }: Pick<Context, "phase">): void {
   if (phase === "waiting") throw new ResponseError(ErrorCodes.ServerNotInitialized, "initialize comes first");
   if (phase === "shut down") throw new ResponseError(ErrorCodes.InvalidRequest, "the server is shut down");
+}
+
+/** The protocol's answer to a request about a text that changed before it could be answered. */
+export function contentModified(): ResponseError {
+  return new ResponseError(LSPErrorCodes.ContentModified, "the text has changed since");
+}
+
+/** To be called once an answer has waited for something: what was made of an older text must not pass for one of this text. */
+export function requireUnchanged({ documents }: Context, { uri, version }: OpenDocument): void {
+  if (documents.get(uri)?.version !== version) throw contentModified();
 }
 
 /** A text with its analysis; undefined when the text is not open or out of step, and then there is no answer. */

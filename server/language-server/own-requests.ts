@@ -29,6 +29,26 @@ export type RevisionsAnswer =
   | { readonly revisions: readonly { readonly id: string; readonly date: string; readonly subject: string }[] }
   | { readonly because: string };
 
+/**
+ * From the client: whether the server holds the text that the client holds. A text that is another one is out of step from then on:
+ * no number is shown of it until it is opened again.
+ */
+export const textHashMethod = "isthmus/textHash";
+
+export interface TextHashQuestion {
+  readonly uri: string;
+  /** What the client holds at this version, if it wants the two to be compared: the SHA-256 of the text in UTF-8, in hexadecimal. */
+  readonly held?: { readonly version: number; readonly sha256: string };
+}
+
+/** What the server holds; null when the text is not open. */
+export type TextHashAnswer = {
+  readonly version: number;
+  readonly sha256: string;
+  /** False when numbers are withheld. */
+  readonly inStep: boolean;
+} | null;
+
 /** The scheme of the documents the server makes for reading; their text comes by `workspace/textDocumentContent`. */
 export const readOnlyScheme = "isthmus-read-only";
 

@@ -5,12 +5,15 @@ import {
   type Connection,
   type ConnectionOptions,
   createConnection,
+  ErrorCodes,
+  type Message,
   ProposedFeatures,
   StreamMessageReader,
   StreamMessageWriter,
 } from "vscode-languageserver/node";
 import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
 import { revisionsOf, textAtRevision } from "../files/revisions.ts";
+import { framingWatch } from "./framing.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
 import { noRuleLink, type RuleLink, ruleLinks } from "./rule-links.ts";
 import { type RunningServer, type Session, startServer } from "./server.ts";
@@ -19,23 +22,38 @@ import type { Files, ReadUri } from "./workspace.ts";
 
 /** Starts the server; the process ends when the client says so, goes away, or sends bytes in which no message can be found. */
 export function serveOverStdio(): void {
+  const unreadable = framingWatch();
+  // First of those that listen: what is refused here is kept by nobody.
+  process.stdin.on("data", (bytes: Buffer) => {
+    if (unreadable(bytes) !== undefined) process.exit(1);
+  });
   const reader = new StreamMessageReader(process.stdin);
-  const connection = createConnection(ProposedFeatures.all, reader, new StreamMessageWriter(process.stdout), options);
+  const writer = new StreamMessageWriter(process.stdout);
+  const connection = createConnection(ProposedFeatures.all, reader, writer, options);
   const { isShutDown } = start(connection);
   process.stdin.once("end", () => process.exit(isShutDown() ? 0 : 1));
   reader.onError((error) => {
     // A body that is no JSON is one message lost; after a header that cannot be read nothing is in step any more.
     if (!(error instanceof SyntaxError)) process.exit(1);
+    // Nobody knows which request it was, if it was one: the protocol's answer to that has no id.
+    const lost = { jsonrpc: "2.0", id: null, error: { code: ErrorCodes.ParseError, message: "the body is no JSON" } };
+    void writer.write(lost as Message);
   });
 }
 
 /** Over whatever the client chose on the command line (`--stdio`, `--node-ipc`), as VS Code starts it. */
 export function serveClient(): void {
-  start(createConnection(ProposedFeatures.all, options));
+  if (process.argv.includes("--stdio")) serveOverStdio();
+  else start(createConnection(ProposedFeatures.all, options));
 }
 
 let running: RunningServer | undefined;
-const options: ConnectionOptions = { messageStrategy: waitingForImports((uri) => running?.imports(uri)) };
+const options: ConnectionOptions = {
+  messageStrategy: waitingForImports({
+    imports: (uri) => running?.imports(uri),
+    version: (uri) => running?.version(uri),
+  }),
+};
 
 function start(connection: Connection): RunningServer {
   running = startServer(connection, filesFor, ruleLinkHere());

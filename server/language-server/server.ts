@@ -13,7 +13,7 @@ import {
   type WorkspaceFolder,
 } from "vscode-languageserver";
 import { capabilitiesFor, clientOf, nothingKnown, watchedFiles } from "./capabilities.ts";
-import type { Context } from "./context.ts";
+import { type Context, contentModified } from "./context.ts";
 import { openDocuments } from "./documents.ts";
 import { readOnlyScheme } from "./own-requests.ts";
 import { callHierarchyRequest } from "./requests/call-hierarchy.ts";
@@ -36,11 +36,13 @@ import { selectionRangeRequest } from "./requests/selection-range.ts";
 import { semanticTokensRequest } from "./requests/semantic-tokens.ts";
 import { signatureHelpRequest } from "./requests/signature-help.ts";
 import { renewMadeDocuments, textDocumentContentRequest } from "./requests/text-document-content.ts";
+import { textHashRequest } from "./requests/text-hash.ts";
 import { willRenameFilesRequest } from "./requests/will-rename-files.ts";
 import { workspaceDiagnosticRequest } from "./requests/workspace-diagnostic.ts";
 import { workspaceSymbolRequest } from "./requests/workspace-symbol.ts";
 import { noRuleLink, type RuleLink } from "./rule-links.ts";
 import { section, settingsOver } from "./settings.ts";
+import { outdatedMethod, type Texts } from "./waiting.ts";
 import { type Files, workspaceOver } from "./workspace.ts";
 
 const requests: readonly ((context: Context) => void)[] = [
@@ -80,11 +82,9 @@ export interface Session {
   readonly arrived: () => void;
 }
 
-export interface RunningServer {
+export interface RunningServer extends Texts {
   /** True once the client has said that it is done. */
   readonly isShutDown: () => boolean;
-  /** As `Workspace.imports`. */
-  readonly imports: (uri: string) => Promise<void> | undefined;
 }
 
 export function startServer(
@@ -162,9 +162,20 @@ export function startServer(
   connection.onShutdown(() => {
     context.phase = "shut down";
   });
+  connection.onRequest(outdatedMethod, () => {
+    throw contentModified();
+  });
+  textHashRequest(context, (uri) => {
+    textChanged(context, uri);
+    if (context.client.pulls && context.client.refreshes) void connection.languages.diagnostics.refresh();
+  });
   for (const request of requests) request(context);
   connection.listen();
-  return { isShutDown: () => context.phase === "shut down", imports: context.workspace.imports };
+  return {
+    isShutDown: () => context.phase === "shut down",
+    imports: context.workspace.imports,
+    version: (uri) => documents.get(uri)?.version,
+  };
 }
 
 /** What the server has made itself is shown, not judged. */

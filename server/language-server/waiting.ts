@@ -1,15 +1,38 @@
 /** Requests about a text that waits for its imports wait with it, so that no answer is of half a plan and none has to be asked twice. */
 import { Message, type MessageStrategy } from "vscode-languageserver";
 
-export function waitingForImports(imports: (uri: string) => Promise<void> | undefined): MessageStrategy {
+export function waitingForImports({ imports, version }: Texts): MessageStrategy {
+  // A fault in making the analysis is met again by the request's own handler, where it becomes an answer.
+  const arrivalOf = (uri: string): Promise<void> | undefined => {
+    try {
+      return imports(uri);
+    } catch {
+      return undefined;
+    }
+  };
   return {
     handleMessage: (message, next) => {
       const uri = Message.isRequest(message) ? askedAbout(message.params) : undefined;
-      const arrival = uri === undefined ? undefined : imports(uri);
-      if (arrival === undefined) next(message);
-      else void arrival.then(() => next(message));
+      const arrival = uri === undefined ? undefined : arrivalOf(uri);
+      if (arrival === undefined || uri === undefined) return void next(message);
+      const asked = version(uri);
+      // Positions in a text that has changed since would be read in another one.
+      const outdated = { ...message, method: outdatedMethod };
+      const then = (): void => void next(version(uri) === asked ? message : outdated);
+      void arrival.then(then, then);
     },
   };
+}
+
+/** What a request becomes whose text changed while it waited; the handler of this name refuses it. */
+export const outdatedMethod = "isthmus/outdated";
+
+/** What messages have to know of the texts. */
+export interface Texts {
+  /** As `Workspace.imports`. */
+  readonly imports: (uri: string) => Promise<void> | undefined;
+  /** Of an open text. */
+  readonly version: (uri: string) => number | undefined;
 }
 
 /** The URI of the text a request is about. */

@@ -13,7 +13,7 @@ import { WorkerServer } from "./worker-server.ts";
 const root = fileURLToPath(new URL("../..", import.meta.url));
 
 interface Message {
-  readonly id?: number | string;
+  readonly id?: number | string | null;
   readonly method?: string;
   readonly params?: unknown;
   readonly result?: unknown;
@@ -24,7 +24,10 @@ interface Message {
 export interface Server {
   readonly exited: Promise<number | null>;
   send(message: object): void;
-  raw(bytes: string): void;
+  /** Undefined where there is no process. */
+  readonly pid: number | undefined;
+  raw(bytes: string | Uint8Array): void;
+  endInput(): void;
   kill(): void;
 }
 
@@ -44,6 +47,8 @@ export function speaksToWorker(): boolean {
 
 export class ProtocolClient {
   readonly pushed: Message[] = [];
+  /** Answers that no request of this client waits for. */
+  readonly unasked: Message[] = [];
   readonly exited: Promise<number | null>;
   readonly #server: Server;
   readonly #waiting = new Map<number | string, (message: Message) => void>();
@@ -90,8 +95,21 @@ export class ProtocolClient {
     this.#answers.set(method, result);
   }
 
-  raw(bytes: string): void {
+  raw(bytes: string | Uint8Array): void {
     this.#server.raw(bytes);
+  }
+
+  endInput(): void {
+    this.#server.endInput();
+  }
+
+  get pid(): number | undefined {
+    return this.#server.pid;
+  }
+
+  /** When an answer comes to a request that was sent as bytes. */
+  said(id: number): Promise<string> {
+    return new Promise((resolve) => this.#waiting.set(id, () => resolve("answered")));
   }
 
   async initialize(
@@ -128,7 +146,9 @@ export class ProtocolClient {
   #handle(message: Message): void {
     const { id, method } = message;
     if (method === undefined && id !== undefined) {
-      this.#waiting.get(id)?.(message);
+      const waiting = id === null ? undefined : this.#waiting.get(id);
+      if (waiting === undefined || id === null) return void this.unasked.push(message);
+      waiting(message);
       this.#waiting.delete(id);
       return;
     }
@@ -161,11 +181,21 @@ class StdioServer implements Server {
     this.#handle = take;
     this.#process = spawn(process.execPath, [...words], { cwd: root, stdio: "pipe" });
     this.#process.stdout.on("data", (chunk: Buffer) => this.#take(chunk));
+    // Who writes to a server that has ended is told so by `exited`.
+    this.#process.stdin.on("error", () => undefined);
     this.exited = new Promise((resolve) => this.#process.on("exit", resolve));
   }
 
-  raw(bytes: string): void {
+  get pid(): number | undefined {
+    return this.#process.pid;
+  }
+
+  raw(bytes: string | Uint8Array): void {
     this.#process.stdin.write(bytes);
+  }
+
+  endInput(): void {
+    this.#process.stdin.end();
   }
 
   kill(): void {

@@ -45,8 +45,14 @@ export class WorkerServer implements Server {
     });
   }
 
+  readonly pid = undefined;
+
   raw(): void {
     throw new Error("A worker takes messages, not bytes.");
+  }
+
+  endInput(): void {
+    throw new Error("A worker has no input that ends.");
   }
 
   kill(): void {

@@ -1,6 +1,6 @@
 /** `textDocument/references`. */
 import { isShared, mentionsHere, mentionsOf, nameAt } from "../../answers/names.ts";
-import { analysed, type Context } from "../context.ts";
+import { analysed, type Context, requireUnchanged } from "../context.ts";
 import { everyFact } from "../library-walk.ts";
 import { locator } from "../places.ts";
 import { fromProtocol } from "../positions.ts";
@@ -14,6 +14,7 @@ export function referencesRequest(context: Context): void {
     const mentions = isShared(name)
       ? mentionsOf(name, await everyFact(context, token, progress, `Looking for ${name.name}`), here.analysis.file)
       : mentionsHere(here.analysis, name);
+    requireUnchanged(context, here.document);
     const wanted = mentions.filter(({ declares }) => asked.includeDeclaration || !declares);
     return wanted.map(({ place }) => place).map(locator(context, (uri) => context.workspace.text(uri)));
   });

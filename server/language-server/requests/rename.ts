@@ -2,7 +2,7 @@
 import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import { factsOf } from "../../answers/facts.ts";
 import { renamableAt, renamed } from "../../answers/rename.ts";
-import { analysed, type Context } from "../context.ts";
+import { analysed, type Context, requireUnchanged } from "../context.ts";
 import { everyFact } from "../library-walk.ts";
 import { editOfFiles } from "../places.ts";
 import { fromProtocol, toRange } from "../positions.ts";
@@ -27,6 +27,7 @@ export function renameRequest(context: Context): void {
     if (found === undefined) return null;
     const isShared = !("refused" in found) && found.shared;
     const files = isShared ? await everyFact(context, token, progress, `Renaming ${found.name}`) : [factsOf(analysis)];
+    requireUnchanged(context, document);
     const result = renamed(analysis, offset, newName, files);
     if (result === undefined) return null;
     if ("refused" in result) throw refusal(result.refused);
