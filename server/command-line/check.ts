@@ -38,18 +38,28 @@ function checkPaths({ paths, option, terminal }: Invocation): ExitCode {
   const named = paths.filter((path) => path !== "-");
   const { files, missing } = filesBelow(named);
   for (const path of missing) terminal.err(`isthmus: ${printable(path)}: there is no such file or folder\n`);
-  const examine = examiner(option("stdin-name"));
-  const examined = [...files, ...paths.filter((path) => path === "-")].map(examine);
-  if (examined.length === 0 && missing.length === 0) {
+  const toExamine = [...files, ...paths.filter((path) => path === "-")];
+  if (toExamine.length === 0 && missing.length === 0) {
     terminal.err("isthmus: no .isthmus file is there\n");
     return exit.broken;
   }
-  for (const each of examined) {
+  const examine = examiner(option("stdin-name"));
+  const records: FileRecord[] = [];
+  let broken = missing.length > 0;
+  let failed = false;
+  // Each analysis is let go once its file has been told of, so that the memory does not grow with the number of files.
+  for (const path of toExamine) {
+    const each = examine(path);
     if (each.kind === "unreadable") terminal.err(`isthmus: ${printable(each.name)}: ${each.because}\n`);
+    broken ||= each.kind === "unreadable";
+    failed ||= fails(each, failOn);
+    if (report === "json") records.push(fileRecord(each));
+    else terminal.out(fileText(terminal, each));
   }
-  terminal.out(report === "json" ? jsonReport(examined) : textReport(terminal, examined));
-  if (missing.length > 0 || examined.some((each) => each.kind === "unreadable")) return exit.broken;
-  return examined.some((each) => fails(each, failOn)) ? exit.found : exit.clear;
+  if (report === "json")
+    terminal.out(`${JSON.stringify({ edition: recordEdition, caution, files: records }, null, 2)}\n`);
+  if (broken) return exit.broken;
+  return failed ? exit.found : exit.clear;
 }
 
 function wrong(terminal: Terminal, message: string): ExitCode {
@@ -70,16 +80,12 @@ function fails(examined: Examined, from: Grade): boolean {
   );
 }
 
-function textReport(terminal: Terminal, examined: readonly Examined[]): string {
-  const parts: string[] = [];
-  for (const each of examined) {
-    if (each.kind === "unreadable") continue;
-    const findings = each.analysis.judgement.findings;
-    if (findings.length > 0) parts.push(`${findingsText(terminal, each.name, each.analysis)}\n`);
-    const told = findings.length === 0 ? "nothing found" : tally(findings);
-    parts.push(`${styled(terminal, "strong", printable(each.name))}: ${told}\n${untoldText(each)}`);
-  }
-  return parts.join("");
+function fileText(terminal: Terminal, examined: Examined): string {
+  if (examined.kind === "unreadable") return "";
+  const findings = examined.analysis.judgement.findings;
+  const shown = findings.length > 0 ? `${findingsText(terminal, examined.name, examined.analysis)}\n` : "";
+  const told = findings.length === 0 ? "nothing found" : tally(findings);
+  return `${shown}${styled(terminal, "strong", printable(examined.name))}: ${told}\n${untoldText(examined)}`;
 }
 
 /** Rules that could not tell, by their reasons; a long list is cut, its length never. */
@@ -107,11 +113,13 @@ function tally(findings: readonly Finding[]): string {
   return counts.join(", ");
 }
 
-function jsonReport(examined: readonly Examined[]): string {
-  const files = examined.map((each) => {
-    if (each.kind === "unreadable") return { file: each.name, because: each.because, findings: null };
-    const { file, digest, findings } = analysisRecord(each.analysis, each.name, digestOf(each.analysis.text), caution);
-    return { file, digest, findings };
-  });
-  return `${JSON.stringify({ edition: recordEdition, caution, files }, null, 2)}\n`;
+type FileRecord =
+  | Pick<ReturnType<typeof analysisRecord>, "file" | "digest" | "findings">
+  | { readonly file: string; readonly because: string; readonly findings: null };
+
+function fileRecord(examined: Examined): FileRecord {
+  if (examined.kind === "unreadable") return { file: examined.name, because: examined.because, findings: null };
+  const { analysis, name } = examined;
+  const { file, digest, findings } = analysisRecord(analysis, name, digestOf(analysis.text), caution);
+  return { file, digest, findings };
 }
