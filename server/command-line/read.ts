@@ -1,6 +1,7 @@
 /** From a path on the command line to an analysis: the file itself is read as named, its imports only inside the library's folder. */
+import { dirname } from "node:path";
 import { type Analysis, analyse, libraryOver } from "../answers/analyse.ts";
-import { libraryRoot, readInside, readNamed, readStandardInput } from "../files/disk.ts";
+import { type FileRead, libraryRoot, readInside, readNamed, readStandardInput } from "../files/disk.ts";
 import type { Library } from "../meaning/library.ts";
 
 export type Examined =
@@ -16,7 +17,14 @@ export function examiner(standardName = "standard-input.isthmus"): Examine {
     const root = libraryRoot(file);
     let library = libraries.get(root);
     if (library === undefined) {
-      library = libraryOver((from, path) => readInside(root, from, path));
+      // Read once a run: all plans of a run are then held to one state of their catalogue, and a shared one costs one reading.
+      const reads = new Map<string, FileRead>();
+      library = libraryOver((from, path) => {
+        const key = `${dirname(from)}\0${path}`;
+        const read = reads.get(key) ?? readInside(root, from, path);
+        reads.set(key, read);
+        return read;
+      });
       libraries.set(root, library);
     }
     return library;
