@@ -40,7 +40,7 @@ const langium: Contender = {
 };
 
 export async function serverRows(): Promise<Row[]> {
-  const short = await typing(grownPlan(300), [isthmus, floor], 30, 150);
+  const short = await typing(grownPlan(300), [isthmus, floor], 100, 150);
   const long = await typing(grownPlan(5000), [isthmus, floor, langium], 10, 40);
   const [mine, none] = [timesOf(short, isthmus), timesOf(short, floor)];
   const [mineLong, noneLong, langiumLong] = [timesOf(long, isthmus), timesOf(long, floor), timesOf(long, langium)];
@@ -74,7 +74,7 @@ async function askedRows(): Promise<Row[]> {
     const answer: Answer = (client, uri, position) =>
       client.request(`textDocument/${feature}`, { textDocument: { uri }, position });
     const asked = { ...isthmus, answer };
-    const times = timesOf(await typing(grownPlan(300), [asked], 30, 120), asked);
+    const times = timesOf(await typing(grownPlan(300), [asked], 100, 120), asked);
     rows.push(
       limitRow(`${feature} after a keystroke, 300 lines, p99`, times.p99, "ms", frame, `p50 ${digits(times.p50)} ms`),
     );

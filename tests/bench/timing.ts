@@ -8,6 +8,9 @@ export interface Contender {
   readonly run: () => unknown;
 }
 
+/** Milliseconds each contender runs before it is timed. */
+const warming = 2000;
+
 /** Milliseconds for one run of each, by name: the median of `rounds` alternating rounds of about `milliseconds` each. */
 export async function timeTogether(
   contenders: readonly Contender[],
@@ -16,9 +19,8 @@ export async function timeTogether(
 ): Promise<ReadonlyMap<string, number>> {
   const repeats = new Map<string, number>();
   for (const { name, run } of contenders) {
-    // The engine compiles what is hot only after some runs; a cold run is measured elsewhere, on purpose.
-    await timeOnce(run, 2);
-    const warm = await timeUntil(run, 6 * milliseconds);
+    // The engine compiles what is hot only after many runs, large programs later than small ones; a cold start has a row of its own.
+    const warm = await timeUntil(run, warming);
     repeats.set(name, Math.max(1, Math.round(milliseconds / warm)));
   }
   const times = new Map(contenders.map(({ name }): [string, number[]] => [name, []]));
