@@ -6,7 +6,7 @@ import { practiceAnd } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";
 import { aboutFracture } from "./places.ts";
-import { patternUntold, unstablePattern } from "./unstable-length.ts";
+import { unstablePattern } from "./unstable-length.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -28,10 +28,9 @@ export const rule: PlanRule = {
   check: ({ plan }) => {
     const first = firstBearing(plan);
     if (first === undefined || first.how.text !== "tolerated") return clear;
-    const untold = patternUntold(plan);
-    if (untold !== undefined) return cannotTell(untold);
     const pattern = unstablePattern(plan);
     if (pattern === undefined) return clear;
+    if (typeof pattern !== "string") return cannotTell(pattern.because);
     return found({
       place: first.how.place,
       message: `Weight as tolerated from the start: the fragments of a ${pattern} do not share the load.`,

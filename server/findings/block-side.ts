@@ -2,12 +2,12 @@
  * A blocking screw on the convex side of the deformity as the case states it, or placed after the reaming it should steer. The side is
  * never inferred where the plane of the deformity is not stated.
  */
-import type { Alignment, BlockStep, Directed } from "../meaning/plan.ts";
+import type { BlockStep } from "../meaning/plan.ts";
 import { constant } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { isBefore, reasonOf } from "../reckoning/order.ts";
-import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
+import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, judgeAtMost, together } from "./judging.ts";
 import { moveBefore } from "./line-edits.ts";
 import { movable } from "./step-order-of.ts";
@@ -55,11 +55,12 @@ export const rule: PlanRule = {
 
 function side({ plan }: Subject, block: BlockStep): Verdict {
   const said = block.side;
-  const plane = planes.get(said?.text ?? "");
+  const plane = said === undefined ? undefined : planes.get(said.text);
   if (said === undefined || plane === undefined) return cannotTell("the side of a blocking screw is not given");
-  const stated = plan.case?.alignment?.[plane];
+  const alignment = plan.case?.alignment;
+  const stated = alignment?.[plane];
   const wanted = concave.get(stated?.direction.text ?? "");
-  if (stated === undefined || wanted === undefined) {
+  if (alignment === undefined || stated === undefined || wanted === undefined) {
     return cannotTell(`the case states no ${plane} deformity, so its concave side is not known`);
   }
   const judged = judgeAtMost(stated.amount.quantity, constant(0, "deg"), "warning");
@@ -76,7 +77,7 @@ function side({ plan }: Subject, block: BlockStep): Verdict {
     grade: judged.grade,
     at: "block",
     probability: judged.probability,
-    related: aboutDeformity(stated, plan.case?.alignment),
+    related: [{ place: alignment.place, message: "The deformity." }],
     fixes: [
       {
         title: `blocking screw ${said.text} → ${wanted}`,
@@ -85,11 +86,6 @@ function side({ plan }: Subject, block: BlockStep): Verdict {
       },
     ],
   });
-}
-
-function aboutDeformity(stated: Directed, alignment: Alignment | undefined): readonly Related[] {
-  const place = alignment?.place ?? stated.amount.place;
-  return [{ place, message: "The deformity." }];
 }
 
 function late({ plan, text }: Subject, block: BlockStep): Verdict {

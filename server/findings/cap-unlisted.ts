@@ -1,8 +1,9 @@
 /**
  * An end cap that the catalogue does not list for the nail.
  */
-import type { CapStep } from "../meaning/plan.ts";
+import type { Typed } from "../meaning/plan.ts";
 import { print, printValue } from "../quantity/print.ts";
+import type { Known } from "../quantity/quantity.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { capThatFits } from "./caps.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
@@ -27,33 +28,33 @@ export const rule: PlanRule = {
     const cap = stepsOf(plan, "cap").at(-1);
     if (cap === undefined || cap.none) return clear;
     if (plan.nail === undefined) return cannotTell("the nail is in no catalogue that was read");
-    const typed = cap.extension?.quantity;
-    if (!isLength(typed)) return cannotTell("the extension of the cap is not known");
+    const { extension } = cap;
+    const typed = extension?.quantity;
+    if (extension === undefined || !isLength(typed)) return cannotTell("the extension of the cap is not known");
     const caps = lengthsOf(plan.nail.caps);
     if (caps.length === 0) return cannotTell(`nail ${plan.nail.name.text} lists no caps`);
     if (isListed(caps, typed)) return clear;
     return found({
-      place: (cap.extension ?? cap).place,
+      place: extension.place,
       message: `The catalogue lists no cap of ${printValue(typed, "mm")} for nail ${plan.nail.name.text}.`,
       value: typed,
       unit: "mm",
       related: aboutListedNail(plan),
-      fixes: others(subject, cap),
+      fixes: others(subject, extension, typed),
     });
   },
 };
 
 /** The listed caps on either side that leave nothing proud. */
-function others(subject: Subject, { extension }: CapStep): readonly Fix[] {
+function others(subject: Subject, typed: Typed, extension: Known): readonly Fix[] {
   const { plan } = subject;
-  if (extension === undefined || !isLength(extension.quantity)) return [];
   const longest = capThatFits(subject)?.extension;
-  const near = neighbours(lengthsOf(plan.nail?.caps), extension.quantity);
+  const near = neighbours(lengthsOf(plan.nail?.caps), extension);
   return near
     .filter((cap) => longest !== undefined && cap.value <= longest.value)
     .map((cap) => ({
-      title: `cap ${print(extension.quantity, "mm")} → ${printValue(cap, "mm")}, as listed`,
+      title: `cap ${print(extension, "mm")} → ${printValue(cap, "mm")}, as listed`,
       class: "needs a choice",
-      edits: [{ span: extension.place.span, text: printValue(cap, "mm") }],
+      edits: [{ span: typed.place.span, text: printValue(cap, "mm") }],
     }));
 }

@@ -31,7 +31,7 @@ export const rule: TextRule = {
     ],
   },
   get right(): Example {
-    const line = `  reviewed "the senior registrar", dated 2026-03-02, seal "${sealOf(examplePlan) ?? ""}"\n`;
+    const line = `  reviewed "the senior registrar", dated 2026-03-02, seal "${sealOf(examplePlan)}"\n`;
     return { change: [["  status for-review\n", `  status for-review\n${line}`]] };
   },
   check: (document, text) => {

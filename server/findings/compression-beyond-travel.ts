@@ -1,7 +1,7 @@
 /**
  * More compression is planned than the nail's compression screw can travel, or than the department allows.
  */
-import type { CompressStep } from "../meaning/plan.ts";
+import type { CatalogueNail, CompressStep, Plan } from "../meaning/plan.ts";
 import { print } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
@@ -32,7 +32,7 @@ export const rule: PlanRule = {
     const { plan } = subject;
     const step = stepsOf(plan, "compress").at(-1);
     if (step === undefined) return clear;
-    if (plan.nail !== undefined && plan.nail.compression === undefined) return noTravel(subject, step);
+    if (plan.nail !== undefined && plan.nail.compression === undefined) return noTravel(plan, plan.nail, step);
     const travel = plan.nail?.compression?.travel?.quantity;
     const needed = judge(subject, step, "error", { most: travel ?? answerOf(subject.reckonings, "compression.left") });
     if (needed.found.length > 0) return needed;
@@ -63,10 +63,10 @@ function within({ plan, limits }: Subject): readonly Fix[] {
   return turnDown(plan, most, (length) => `${print(length, "mm")} of ${print(most, "mm")} travel`);
 }
 
-function noTravel({ plan }: Subject, step: CompressStep): Verdict {
+function noTravel(plan: Plan, nail: CatalogueNail, step: CompressStep): Verdict {
   return found({
     place: step.place,
-    message: `The catalogue lists no compression for nail ${plan.nail?.name.text ?? ""}.`,
+    message: `The catalogue lists no compression for nail ${nail.name.text}.`,
     related: aboutListedNail(plan),
   });
 }

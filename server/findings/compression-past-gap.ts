@@ -3,6 +3,7 @@
  */
 import { constant, subtract } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
+import type { Quantity } from "../quantity/quantity.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
@@ -45,14 +46,13 @@ export const rule: PlanRule = {
       place: step.place,
       message: words,
       related: [{ place: gap.place, message: "The gap after reduction." }],
-      fixes: toTheGap(subject),
+      fixes: toTheGap(subject, gap.quantity),
     });
   },
 };
 
-function toTheGap({ plan }: Subject): readonly Fix[] {
-  const gap = plan.case?.fracture?.gap?.quantity;
-  if (gap?.kind !== "known") return [];
+function toTheGap({ plan }: Subject, gap: Quantity): readonly Fix[] {
+  if (gap.kind === "unknown") return [];
   return turnDown(
     plan,
     gap,

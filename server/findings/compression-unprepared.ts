@@ -3,7 +3,7 @@
  * fixed screw at the driving end already. A far screw that only comes too late is `locking-order`.
  */
 import type { CatalogueHole, CompressStep, LockStep, Plan } from "../meaning/plan.ts";
-import { stepsOf } from "../reckoning/given.ts";
+import { holesOf, stepsOf } from "../reckoning/given.ts";
 import {
   fixedBeforeCompression,
   isBefore,
@@ -43,8 +43,9 @@ export const rule: PlanRule = {
     const untold = endsUntold(plan);
     if (untold !== undefined) return cannotTell(untold);
     const far = farEnd(plan, compress);
-    if (slotsOf(plan).length === 0) return { found: [...far, slotless(compress)] };
-    return { found: [...far, ...slot(subject, compress), ...fixed(subject, compress)] };
+    const slots = slotsOf(plan);
+    if (slots.length === 0) return { found: [...far, slotless(compress)] };
+    return { found: [...far, ...slot(subject, compress, slots), ...fixed(subject, compress)] };
   },
 };
 
@@ -59,14 +60,14 @@ function farEnd(plan: Plan, compress: CompressStep): Verdict["found"] {
 }
 
 function slotsOf(plan: Plan): readonly CatalogueHole[] {
-  return plan.nail?.holes.filter((hole) => hole.end === "top" && hole.slot !== undefined) ?? [];
+  return holesOf(plan).filter((hole) => hole.end === "top" && hole.slot !== undefined);
 }
 
 function slotless(compress: CompressStep): Found {
   return { place: compress.wordPlace, message: "The nail has no slot at its driving end to compress in." };
 }
 
-function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
+function slot(subject: Subject, compress: CompressStep, slots: readonly CatalogueHole[]): Verdict["found"] {
   const { plan } = subject;
   const slotted = locksAtDrivingEnd(plan).filter((lock) => standsInSlot(plan, lock));
   if (slotted.some((lock) => isBefore(plan, lock, compress))) return [];
@@ -79,7 +80,7 @@ function slot(subject: Subject, compress: CompressStep): Verdict["found"] {
       {
         place: compress.wordPlace,
         message: `No screw stands in a slot at the driving end before the compression, but ${reasonOf("slot-screw")}.`,
-        related: slotsOf(plan).map((hole) => ({
+        related: slots.map((hole) => ({
           place: hole.place,
           message: `Slot ${hole.name.text} as the catalogue lists it.`,
         })),

@@ -25,14 +25,14 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: ({ plan, reckonings, limits }) => {
     const ream = stepsOf(plan, "ream").at(-1);
-    if (ream === undefined) return clear;
-    const from = reckonings.byId.get("ream.cortexLeft")?.from ?? [];
+    const left = reckonings.byId.get("ream.cortexLeft");
+    if (ream === undefined || left === undefined) return clear;
     const asked: Asked = {
       value: answerOf(reckonings, "ream.cortexLeft"),
       side: "least",
       unit: "mm",
       place: ream.heads.place,
-      related: from
+      related: left.from
         .filter((place) => place.file === plan.file)
         .slice(0, 2)
         .map((place) => ({ place, message: "It is reckoned from here." })),

@@ -2,8 +2,7 @@
  * A comma written as the decimal sign; commas separate phrases in this language.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -17,7 +16,7 @@ export const rule: DocumentRule = {
   wrong: { change: [["nail fenwick, diameter 10 mm,", "nail fenwick, diameter 10,0 mm,"]] },
   right: { change: [] },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} has a comma as its decimal sign; write a point.`,
+    message: `${quotedFound(problem)} has a comma as its decimal sign; write a point.`,
     fixes: repairsOf(problem, "changes a decision"),
   }),
 };

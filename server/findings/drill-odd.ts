@@ -2,14 +2,14 @@
  * The depth drilled for a screw is far from what the bone's widths predict at that level. A screw for the near cortex alone is
  * drilled short on purpose and left out; the screw against its own hole is `screw-overlength` and `screw-short`.
  */
-import type { LockStep } from "../meaning/plan.ts";
+import type { Typed } from "../meaning/plan.ts";
 import { compare, subtract } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
 import { locksOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
-import { cannotTell, judgeBounds, together } from "./judging.ts";
+import { cannotTell, clear, judgeBounds, together } from "./judging.ts";
 import { passing } from "./limit-words.ts";
 import { aboutHole } from "./places.ts";
 
@@ -28,15 +28,14 @@ export const rule: PlanRule = {
   check: (subject) =>
     together(
       locksOf(subject.plan)
-        .filter((lock) => lock.grip === "both" && lock.drilled !== undefined)
-        .map((lock) => judged(subject, lock)),
+        .filter((lock) => lock.grip === "both")
+        .map((lock) => (lock.drilled === undefined ? clear : judged(subject, lock.hole.text, lock.drilled))),
     ),
 };
 
-function judged({ plan, reckonings, limits }: Subject, lock: LockStep): Verdict {
-  const hole = lock.hole.text;
+function judged({ plan, reckonings, limits }: Subject, hole: string, typed: Typed): Verdict {
   const path = answerOf(reckonings, `hole.${hole}.path`);
-  const drilled = lock.drilled?.quantity ?? path;
+  const drilled = typed.quantity;
   if (path.kind === "unknown") return cannotTell(path.because);
   if (drilled.kind === "unknown") return cannotTell(drilled.because);
   const deeper = compare(drilled, path) >= 0;
@@ -46,7 +45,7 @@ function judged({ plan, reckonings, limits }: Subject, lock: LockStep): Verdict 
     side: "most",
     grade: "warning",
     unit: "mm",
-    place: (lock.drilled ?? lock).place,
+    place: typed.place,
     at: hole,
     message: (told) =>
       passing(

@@ -5,7 +5,7 @@ import { practiceAnd } from "./common-practice.ts";
 import type { PlanRule } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";
 import { aboutFracture } from "./places.ts";
-import { patternUntold, unstablePattern } from "./unstable-length.ts";
+import { unstablePattern } from "./unstable-length.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -27,10 +27,9 @@ export const rule: PlanRule = {
   check: ({ plan }) => {
     const dynamise = plan.aftercare?.dynamise;
     if (dynamise === undefined) return clear;
-    const untold = patternUntold(plan);
-    if (untold !== undefined) return cannotTell(untold);
     const pattern = unstablePattern(plan);
     if (pattern === undefined) return clear;
+    if (typeof pattern !== "string") return cannotTell(pattern.because);
     return found({
       place: dynamise.place,
       message: `Dynamisation lets a ${pattern} shorten: the fragments do not hold the length.`,

@@ -2,7 +2,7 @@
  * The fracture lies so near to a far hole of the nail that the nail is loaded most where it is weakest. A locked hole inside the
  * fracture is `screw-in-fracture`, one that may break out is `screw-near-fracture`.
  */
-import type { Plan } from "../meaning/plan.ts";
+import type { CatalogueNail, Plan } from "../meaning/plan.ts";
 import { compare, constant } from "../quantity/arithmetic.ts";
 import type { Known } from "../quantity/quantity.ts";
 import { locksOf, nailStepOf, nailUnlisted } from "../reckoning/given.ts";
@@ -35,9 +35,11 @@ export const rule: PlanRule = {
   check: (subject) => {
     const { plan, reckonings, limits } = subject;
     if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
-    if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
+    const step = nailStepOf(plan);
+    if (step === undefined) return cannotTell("no nail is planned");
     if (plan.nail === undefined) return cannotTell(nailUnlisted(plan));
-    const nearest = nearestFarHole(subject);
+    if (step.length === undefined) return cannotTell("the length of the nail is not given");
+    const nearest = nearestFarHole(subject, plan.nail);
     if (nearest === undefined) return clear;
     if ("because" in nearest) return cannotTell(nearest.because);
     const { hole, distance } = nearest;
@@ -52,7 +54,7 @@ export const rule: PlanRule = {
       strict: true,
       grade: "information",
       unit: "mm",
-      place: (lock?.hole ?? nailStepOf(plan)?.length ?? plan.title).place,
+      place: (lock?.hole ?? step.length).place,
       at: hole,
       message: (told) =>
         told.sure
@@ -70,12 +72,12 @@ function atRisk(plan: Plan): string {
 }
 
 /** The far hole of the nail that lies nearest to the fracture; undefined when the nail has none. */
-function nearestFarHole({
-  plan,
-  reckonings,
-}: Subject): { readonly hole: string; readonly distance: Known } | { readonly because: string } | undefined {
+function nearestFarHole(
+  { reckonings }: Subject,
+  nail: CatalogueNail,
+): { readonly hole: string; readonly distance: Known } | { readonly because: string } | undefined {
   let nearest: { readonly hole: string; readonly distance: Known } | undefined;
-  for (const { name, end } of plan.nail?.holes ?? []) {
+  for (const { name, end } of nail.holes) {
     if (end !== "tip") continue;
     const distance = answerOf(reckonings, `hole.${name.text}.toFracture`);
     if (distance.kind === "unknown") return { because: distance.because };

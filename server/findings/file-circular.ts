@@ -2,8 +2,7 @@
  * Files that read each other in a circle.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -17,7 +16,7 @@ export const rule: DocumentRule = {
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "plan.isthmus"']] },
   right: { change: [] },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} leads back to this file.`,
+    message: `${quotedFound(problem)} leads back to this file.`,
     fixes: repairsOf(problem, "needs a choice"),
   }),
 };

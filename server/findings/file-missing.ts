@@ -3,8 +3,8 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { listed, quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
+import { listed } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -27,7 +27,7 @@ export const rule: DocumentRule = {
 
 function message(problem: Problem): string {
   const expected = problem.expected ?? [];
-  const found = quoted(problem.found ?? "");
+  const found = quotedFound(problem);
   if (problem.inside !== undefined) return `${found} is ${problem.inside}, not ${listed(expected, "or")}.`;
   if (expected.length === 0) return `${found} cannot be read.`;
   return `${found} cannot be read as ${listed(expected, "or")}.`;

@@ -2,8 +2,7 @@
  * A path that leaves the library's folder, or is no relative path at all.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -17,7 +16,7 @@ export const rule: DocumentRule = {
   wrong: { change: [['use "catalogue/fenwick.isthmus"', 'use "../../elsewhere/fenwick.isthmus"']] },
   right: { change: [] },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} leaves the library's folder and is not read.`,
+    message: `${quotedFound(problem)} leaves the library's folder and is not read.`,
     fixes: repairsOf(problem, "needs a choice"),
   }),
 };

@@ -164,8 +164,8 @@ export const modifiers: ReadonlyMap<string, Modifier> = new Map<string, Modifier
   ["14", { meaning: "bending type", letters: none }],
 ]);
 
-/** The figure of a modifier as typed and its letter, "" when it has none; undefined when it has another form. */
-export function modifierParts(text: string): { readonly figure: string; readonly letter: string } | undefined {
-  const [, figure, letter = ""] = /^(\d{1,2})([a-z]?)$/.exec(text) ?? [];
-  return figure === undefined ? undefined : { figure, letter };
+/** The figure of a modifier as typed and its letter, "" when it has none; both "" when it has another form. */
+export function modifierParts(text: string): { readonly figure: string; readonly letter: string } {
+  const [, figure = "", letter = ""] = /^(\d{1,2})([a-z]?)$/.exec(text) ?? [];
+  return { figure, letter };
 }

@@ -74,11 +74,11 @@ export interface CodePart {
 
 /** What each part of a code of 2018 means, the group first; parts whose meaning is not known are left out. */
 export function codeParts(code: FractureCode): readonly CodePart[] {
+  const segment = segmentNamed(code.segment);
   const group = groupNamed(code.stem);
-  if (group === undefined) return [];
-  const segment = segmentNamed(code.segment)?.name ?? group.bone;
+  if (segment === undefined || group === undefined) return [];
   return [
-    { text: group.code, meaning: `${segment}, ${group.meaning}`, mark: group.mark },
+    { text: group.code, meaning: `${segment.name}, ${group.meaning}`, mark: group.mark },
     ...meaningsOf(subgroupsOf(code.segment, code.group), [code.subgroup.slice(1)], (figure) => `.${figure}`),
     ...meaningsOf(qualificationsOf(code.segment, code.group), code.qualifications, (letter) => `(${letter})`),
     ...code.modifiers.flatMap(modifierPart),
@@ -102,7 +102,7 @@ function meaningsOf(
 }
 
 function modifierPart(text: string): readonly CodePart[] {
-  const { figure = "", letter = "" } = modifierParts(text) ?? {};
+  const { figure, letter } = modifierParts(text);
   const known = modifiers.get(figure);
   if (known === undefined) return [];
   const also = known.letters.get(letter);
@@ -135,11 +135,12 @@ function qualificationFault(code: FractureCode): CodeFault | undefined {
 function modifierFault(code: FractureCode): CodeFault | undefined {
   const fault = code.modifiers.find((modifier) => !isModifier(modifier));
   if (fault !== undefined) return remembered(`there is no modifier "${fault}"`);
-  const figures = code.modifiers.map((modifier) => modifierParts(modifier)?.figure ?? "");
-  const against = figures.find((figure) => figures.includes(modifiers.get(figure)?.opposite ?? "none"));
-  const opposite = modifiers.get(against ?? "")?.opposite;
-  if (against !== undefined && opposite !== undefined) {
-    const words = [against, opposite].map((figure) => `${figure} (${modifiers.get(figure)?.meaning ?? ""})`);
+  const figures = code.modifiers.map((modifier) => modifierParts(modifier).figure);
+  const given = [...new Set(figures)].flatMap((figure) => [...modifiers].filter(([each]) => each === figure));
+  const against = given.find(([, { opposite = "none" }]) => figures.includes(opposite));
+  if (against !== undefined) {
+    const pair = [against, ...given.filter(([figure]) => figure === against[1].opposite)];
+    const words = pair.map(([figure, { meaning }]) => `${figure} (${meaning})`);
     return remembered(`the modifiers ${listed(words)} exclude each other`);
   }
   return repeatedFault(code.modifiers, "modifier");
@@ -151,7 +152,7 @@ function repeatedFault(members: readonly string[], what: string): CodeFault | un
 }
 
 function isModifier(text: string): boolean {
-  const { figure = "", letter = "" } = modifierParts(text) ?? {};
+  const { figure, letter } = modifierParts(text);
   const known = modifiers.get(figure);
   return known !== undefined && (letter === "" || known.letters.has(letter));
 }

@@ -1,8 +1,8 @@
 /**
  * How many screws hold a main fragment and whether that fragment is a short one, as both rules about it ask.
  */
-import type { Place } from "../meaning/plan.ts";
-import { locksOf, nailStepOf } from "../reckoning/given.ts";
+import type { NailStep, Place } from "../meaning/plan.ts";
+import { locksOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import type { Related, Subject, Verdict } from "./finding.ts";
 import { type Bounds, judgeBounds } from "./judging.ts";
@@ -20,7 +20,13 @@ export function shortFragment({ reckonings }: Subject): Fragment | undefined {
 }
 
 /** The number of screws in a fragment held against a least number. */
-export function judgeScrews(subject: Subject, fragment: Fragment, bounds: Bounds, called: string): Verdict {
+export function judgeScrews(
+  subject: Subject,
+  nail: NailStep,
+  fragment: Fragment,
+  bounds: Bounds,
+  called: string,
+): Verdict {
   const { plan, reckonings } = subject;
   return judgeBounds({
     value: answerOf(reckonings, `fragment.${fragment}.screws`),
@@ -28,7 +34,7 @@ export function judgeScrews(subject: Subject, fragment: Fragment, bounds: Bounds
     side: "least",
     grade: "warning",
     unit: "1",
-    place: placeOf(subject, fragment),
+    place: placeOf(subject, nail, fragment),
     at: fragment,
     message: (told) => `Screws in the ${called}: ${told.value}; at least ${told.limit} are wanted.`,
     related: [...locksIn(subject, fragment), ...aboutFracture(plan)],
@@ -36,10 +42,9 @@ export function judgeScrews(subject: Subject, fragment: Fragment, bounds: Bounds
 }
 
 /** Where the fragment is held: its last lock, else the nail. */
-function placeOf(subject: Subject, fragment: Fragment): Place {
-  const { plan } = subject;
+function placeOf(subject: Subject, nail: NailStep, fragment: Fragment): Place {
   const last = locksIn(subject, fragment).at(-1);
-  return last?.place ?? nailStepOf(plan)?.wordPlace ?? plan.operation;
+  return last?.place ?? nail.wordPlace;
 }
 
 function locksIn({ plan, reckonings }: Subject, fragment: Fragment): readonly Related[] {

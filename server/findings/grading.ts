@@ -4,6 +4,7 @@
  */
 import type { Plan } from "../meaning/plan.ts";
 import type { Grade } from "./finding.ts";
+import { milder } from "./judging.ts";
 
 export type GradeSetting = Grade | "off";
 
@@ -21,11 +22,18 @@ export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
 }
 
 /** `given` is the grade the finding came with, `own` the rule's own, `set` the protocol's. */
-export function gradeUnder(set: Grade | undefined, own: Grade, given: Grade | undefined): Grade {
-  if (set === undefined) return given ?? own;
+export function gradeUnder(set: GradeSetting | undefined, own: Grade, given: Grade | undefined): Grade {
+  if (set === undefined || set === "off") return given ?? own;
   const step = byRank.indexOf(given ?? own) - byRank.indexOf(own);
-  const rank = Math.min(Math.max(byRank.indexOf(set) + step, 0), byRank.length - 1);
-  return byRank[rank] ?? set;
+  let grade = set;
+  for (let at = 0; at < step; at++) grade = milder(grade);
+  for (let at = 0; at > step; at--) grade = graver(grade);
+  return grade;
+}
+
+/** One grade graver; an error stays an error. */
+function graver(grade: Grade): Grade {
+  return grade === "information" ? "warning" : "error";
 }
 
 function isSetting(word: string): word is GradeSetting {

@@ -8,7 +8,7 @@ import type { Plan, ReamStep } from "../meaning/plan.ts";
 import { compare, subtract } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
-import { isLength, lengthsOf } from "./listed-sizes.ts";
+import { isLength, lengthsOf, pairsOf } from "./listed-sizes.ts";
 import { itemsOf, statementsIn } from "./tree-walk.ts";
 
 /** The heads of one reaming step in order; undefined when one of them is unknown. */
@@ -29,7 +29,7 @@ export function rewriteHeads(plan: Plan, ream: ReamStep, heads: readonly Known[]
   if (file !== plan.file || first === undefined || last === undefined) return [];
   const range = rangeAt(plan, ream);
   const step = evenStep(heads);
-  const old = headsOf(ream) ?? [];
+  const old = ream.heads.sizes.map((size) => size.quantity);
   if (range?.by === undefined || step === undefined) return [{ span, text: written(heads) }];
   return [
     ...changed(old[0], first, range.from.span),
@@ -48,8 +48,8 @@ export function written(heads: readonly Known[]): string {
 }
 
 /** The step between heads that grow evenly. */
-function evenStep(heads: readonly Known[]): Known | undefined {
-  const steps = heads.slice(1).map((head, at) => subtract(head, heads[at] ?? head));
+function evenStep(heads: readonly Quantity[]): Known | undefined {
+  const steps = pairsOf(heads).map(([before, head]) => subtract(head, before));
   const [first] = steps;
   if (!isLength(first) || first.value <= 0) return undefined;
   return steps.every((step) => isLength(step) && compare(step, first) === 0) ? first : undefined;

@@ -2,7 +2,7 @@
  * A hole that the nail does not have, named where a screw is put in, taken out for dynamisation or taken out with the nail.
  */
 import { nearest } from "../../grammar/nearest.ts";
-import type { Plan, Said } from "../meaning/plan.ts";
+import type { CatalogueNail, Plan, Said } from "../meaning/plan.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import type { Fix, Found, PlanRule } from "./finding.ts";
 import { cannotTell, clear } from "./judging.ts";
@@ -37,7 +37,7 @@ export const rule: PlanRule = {
     for (const said of named) {
       if (!holes.includes(said.text) && !astray.has(said.text)) astray.set(said.text, said);
     }
-    return { found: [...astray.values()].map((said) => unknownHole(plan, said, holes)) };
+    return { found: [...astray.values()].map((said) => unknownHole(plan, nail, said, holes)) };
   },
 };
 
@@ -50,10 +50,10 @@ function holesNamed(plan: Plan): readonly Said[] {
   ].filter((said) => said.text !== "cap");
 }
 
-function unknownHole(plan: Plan, said: Said, holes: readonly string[]): Found {
+function unknownHole(plan: Plan, nail: CatalogueNail, said: Said, holes: readonly string[]): Found {
   return {
     place: said.place,
-    message: `Nail ${plan.nail?.name.text ?? ""} has no hole ${quoted(said.text)}; it has ${listed(holes)}.`,
+    message: `Nail ${nail.name.text} has no hole ${quoted(said.text)}; it has ${listed(holes)}.`,
     at: said.text,
     related: aboutListedNail(plan),
     fixes: otherHoles(plan, said, holes),

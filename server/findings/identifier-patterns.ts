@@ -166,7 +166,8 @@ const ordinary = new Set(
 function matchesOf(pattern: Pattern, text: string): readonly Identifier[] {
   const found: Identifier[] = [];
   for (const match of text.matchAll(pattern.shape)) {
-    const part = pattern.group === undefined ? match[0] : (match[pattern.group] ?? match[0]);
+    const group = pattern.group ?? 0;
+    const part = match.slice(group, group + 1).join("");
     if (pattern.unless?.(part) === true) continue;
     const start = match.index + match[0].indexOf(part);
     const instead = pattern.instead?.(part);

@@ -33,7 +33,9 @@ export function judge(input: {
     document,
     problems,
     subjects:
-      plan === undefined || input.reckonings === undefined ? [] : subjectsOf(plan, parsed.text, input.reckonings),
+      plan === undefined || input.reckonings === undefined
+        ? undefined
+        : subjectsOf(plan, parsed.text, input.reckonings),
     doubts: [...errorsOfText(problems, rules), ...(plan === undefined ? [] : errorsOfImports(plan, slugs, rules))],
   };
   const settings = plan === undefined ? new Map<string, GradeSetting>() : gradeSettings(plan);
@@ -67,7 +69,7 @@ function findingsOf(
 ): readonly Finding[] {
   const set = settings.get(run.rule.slug);
   return run.found.map((found) => {
-    const grade = gradeUnder(set === "off" ? undefined : set, run.rule.grade, found.grade);
+    const grade = gradeUnder(set, run.rule.grade, found.grade);
     const finding: Finding = { ...found, slug: run.rule.slug, grade };
     return isWaivable(run.rule) ? withWaiver(finding, waivers) : finding;
   });

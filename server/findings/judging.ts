@@ -218,6 +218,5 @@ function tell(beyond: Beyond, unit: string): Told {
 
 function withChance(message: string, chance: string): string {
   if (chance === "") return message;
-  const body = message.endsWith(".") ? message.slice(0, -1) : message;
-  return `${body} (${chance}).`;
+  return `${message.replace(/\.$/, "")} (${chance}).`;
 }

@@ -1,7 +1,7 @@
 /**
  * The entry lies below or beside the patella and the knee does not bend far enough for it, or is not to be bent that far.
  */
-import type { Plan, PositionStep } from "../meaning/plan.ts";
+import type { EnterStep, Plan, PositionStep, Said } from "../meaning/plan.ts";
 import { print, printValue } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
@@ -28,18 +28,18 @@ export const rule: PlanRule = {
     const enter = stepsOf(plan, "enter").at(-1);
     if (plan.case?.bone?.text !== "tibia") return clear;
     if (enter?.approach === undefined) return cannotTell("no approach is given");
-    if (!belowPatella.has(enter.approach.text)) return clear;
-    const knee = ofPatient(subject);
+    const { approach } = enter;
+    if (!belowPatella.has(approach.text)) return clear;
+    const knee = ofPatient(subject, enter, approach);
     // A knee that may be too stiff says nothing of a table on which it is surely bent too little.
     if (knee.found.some(({ probability = 1 }) => probability >= 0.95)) return knee;
-    return together([knee, ...stepsOf(plan, "position").map((step) => asPositioned(subject, step))]);
+    return together([knee, ...stepsOf(plan, "position").map((step) => asPositioned(subject, step, approach))]);
   },
 };
 
-function ofPatient({ plan, limits }: Subject): Verdict {
+function ofPatient({ plan, limits }: Subject, enter: EnterStep, approach: Said): Verdict {
   const flexion = plan.case?.kneeFlexion;
   if (flexion === undefined) return cannotTell("it is not given how far the knee bends");
-  const enter = stepsOf(plan, "enter").at(-1);
   return judgeBounds({
     value: flexion.quantity,
     bounds: limits.get("knee-flexion"),
@@ -48,17 +48,17 @@ function ofPatient({ plan, limits }: Subject): Verdict {
     unit: "deg",
     place: flexion.place,
     message: (told) => {
-      const entry = `an entry ${enter?.approach?.text ?? ""} wants`;
+      const entry = `an entry ${approach.text} wants`;
       return told.sure
         ? `The knee bends only ${told.value}; ${entry} at least ${told.limit}.`
         : `The knee bends ${told.value}, which may be less than the ${told.limit} ${entry}.`;
     },
-    related: enter === undefined ? [] : [{ place: enter.place, message: "The entry." }],
-    fixes: abovePatella(plan),
+    related: [{ place: enter.place, message: "The entry." }],
+    fixes: abovePatella(plan, approach),
   });
 }
 
-function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
+function asPositioned({ plan, limits }: Subject, step: PositionStep, approach: Said): Verdict {
   const { knee } = step;
   if (knee === undefined) return clear;
   const { least } = limits.get("knee-flexion");
@@ -83,14 +83,12 @@ function asPositioned({ plan, limits }: Subject, step: PositionStep): Verdict {
       told.sure
         ? `The knee is to be bent only ${told.value} on the table; the entry wants at least ${told.limit}.`
         : `The knee is to be bent ${told.value} on the table, which may be less than the ${told.limit} the entry wants.`,
-    fixes: [...further, ...abovePatella(plan)],
+    fixes: [...further, ...abovePatella(plan, approach)],
   });
 }
 
-function abovePatella(plan: Plan): readonly Fix[] {
-  const approach = stepsOf(plan, "enter").at(-1)?.approach;
-  if (approach === undefined) return [];
-  const { kneeFlexion } = plan.case ?? {};
+function abovePatella(plan: Plan, approach: Said): readonly Fix[] {
+  const kneeFlexion = plan.case?.kneeFlexion;
   const bends = kneeFlexion === undefined ? "" : `: the knee bends ${print(kneeFlexion.quantity, "deg")}`;
   return [
     {

@@ -77,12 +77,12 @@ function underSetting(inForce: ReadonlyMap<string, Limit>, setting: LimitSetting
 
 /** A profile of no such name is told where it is written and sets nothing. */
 function underProfile(inForce: ReadonlyMap<string, Limit>, { profile, place }: ProfileLine): readonly Limit[] {
-  return (profileNamed(profile)?.sets ?? []).flatMap(({ limit, most, unit, basis }): readonly Limit[] => {
-    const before = inForce.get(limit);
-    if (before === undefined) return [];
-    const { name, title } = before;
-    return [{ name, title, most: constant(most, unit), unit, basis, from: place, profile }];
-  });
+  const sets = profileNamed(profile)?.sets ?? [];
+  return [...inForce.values()].flatMap(({ name, title }) =>
+    sets
+      .filter(({ limit }) => limit === name)
+      .map(({ most, unit, basis }) => ({ name, title, most: constant(most, unit), unit, basis, from: place, profile })),
+  );
 }
 
 /** The default of that name; undefined when no limit has it. */

@@ -78,7 +78,7 @@ function closed(text: string, lines: string): string {
 }
 
 function indentOf(text: string, span: Span): string {
-  return /^[ \t]*/.exec(text.slice(lineStart(text, span.start), span.start))?.[0] ?? "";
+  return text.slice(lineStart(text, span.start), span.start).replace(/[^ \t].*$/s, "");
 }
 
 function lineStart(text: string, at: number): number {

@@ -17,12 +17,27 @@ export function isListed(sizes: readonly Known[], size: Known): boolean {
   return sizes.some((each) => compare(each, size) === 0);
 }
 
-export function largestAtMost(sizes: readonly Known[], most: Known): Known | undefined {
+/** None when the bound is unknown. */
+export function largestAtMost(sizes: readonly Known[], most: Quantity): Known | undefined {
+  if (most.kind === "unknown") return undefined;
   return sizes.findLast((size) => compare(size, most) <= 0);
 }
 
-export function smallestAtLeast(sizes: readonly Known[], least: Known): Known | undefined {
+/** None when the bound is unknown. */
+export function smallestAtLeast(sizes: readonly Known[], least: Quantity): Known | undefined {
+  if (least.kind === "unknown") return undefined;
   return sizes.find((size) => compare(size, least) >= 0);
+}
+
+/** Each member of a list with the one before it, in their order. */
+export function pairsOf<Member>(list: readonly Member[]): readonly (readonly [before: Member, after: Member])[] {
+  const pairs: (readonly [Member, Member])[] = [];
+  let before: readonly Member[] = [];
+  for (const after of list) {
+    for (const each of before) pairs.push([each, after]);
+    before = [after];
+  }
+  return pairs;
 }
 
 /** The next listed size on either side; one of them alone at the ends of the list. */

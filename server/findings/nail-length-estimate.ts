@@ -3,12 +3,13 @@
  * the far end the length is judged in `nail-long` and `nail-short`.
  */
 import type { Plan } from "../meaning/plan.ts";
-import { add, compare, exact, halfWidthIn, isExact, subtract, valueIn } from "../quantity/arithmetic.ts";
+import { absolute, compare, exact, halfWidthIn, isExact, subtract, valueIn } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
 import { ascending, farJointOf, isUnknown, nailStepOf, nailUnlisted, scarOf } from "../reckoning/given.ts";
 import type { PlanRule, Related } from "./finding.ts";
 import { cannotTell, clear, found } from "./judging.ts";
+import { isLength, pairsOf } from "./listed-sizes.ts";
 import { counted, listed } from "./words.ts";
 
 /** More lengths than these are counted, not listed. */
@@ -53,7 +54,7 @@ export const rule: PlanRule = {
     if ("because" in lengths) return cannotTell(lengths.because);
     const spread = exact(halfWidthIn(estimate, "mm"), "mm");
     const step = stepAbout(lengths, estimate);
-    if (step === undefined || spread.kind === "unknown" || compare(spread, step) <= 0) return clear;
+    if (!isLength(step) || !isLength(spread) || compare(spread, step) <= 0) return clear;
     return found({
       place: typed.place,
       message:
@@ -77,19 +78,18 @@ function listedLengths(plan: Plan): readonly Known[] | { readonly because: strin
 }
 
 /** The step between the listed lengths on either side of the estimate; undefined for a single length. */
-function stepAbout(lengths: readonly Known[], estimate: Known): Known | undefined {
-  const above = lengths.findIndex((length) => compare(length, estimate) > 0);
-  const at = above === -1 ? lengths.length - 1 : Math.max(above, 1);
-  const [low, high] = [lengths[at - 1], lengths[at]];
-  const step = low === undefined || high === undefined ? undefined : subtract(high, low);
-  return step?.kind === "known" ? step : undefined;
+function stepAbout(lengths: readonly Known[], estimate: Known): Quantity | undefined {
+  const pairs = pairsOf(lengths);
+  const pair = pairs.find(([, high]) => compare(high, estimate) > 0) ?? pairs.at(-1);
+  return pair === undefined ? undefined : subtract(pair[1], pair[0]);
 }
 
-function within(lengths: readonly Known[], estimate: Known, spread: Quantity): string {
+function within(lengths: readonly Known[], estimate: Known, spread: Known): string {
   const middle = exact(valueIn(estimate, "mm"), "mm");
-  const [low, high] = [subtract(middle, spread), add(middle, spread)];
-  if (low.kind === "unknown" || high.kind === "unknown") return "several lengths";
-  const inside = lengths.filter((length) => compare(length, low) >= 0 && compare(length, high) <= 0);
+  const inside = lengths.filter((length) => {
+    const away = absolute(subtract(length, middle));
+    return isLength(away) && compare(away, spread) <= 0;
+  });
   const names = inside.map((length) => printValue(length, "mm"));
   return names.length > mostListed ? counted(names.length, "length", "listed lengths") : listed(names);
 }

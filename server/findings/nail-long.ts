@@ -2,13 +2,14 @@
  * The nail's tip comes too near the far joint: past the physeal scar, or nearer to the joint than the limit. One nail that is too
  * long is one finding, told by the gravest of these.
  */
+import type { Landmark, NailStep } from "../meaning/plan.ts";
 import { add, constant, subtract } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
 import { farJointLandmark, farJointName, landmarkOf, nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
-import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
+import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, judgeAtLeast, judgeBounds, type Told, together } from "./judging.ts";
 import { falling, isNominal } from "./limit-words.ts";
 import { isLength, lengthsOf } from "./listed-sizes.ts";
@@ -29,49 +30,45 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: (subject) => {
     const { plan } = subject;
-    if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
+    const nail = nailStepOf(plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
     const joint = farJointLandmark(plan);
     const scar = landmarkOf(plan, "scar");
     if (joint === undefined && scar === undefined)
       return cannotTell(`neither a scar nor a ${farJointName(plan)} is given`);
     const verdicts = [
-      ...(joint === undefined ? [] : [intoJoint(subject), nearJoint(subject)]),
-      ...(scar === undefined ? [] : [pastScar(subject)]),
+      ...(joint === undefined ? [] : [intoJoint(subject, nail, joint), nearJoint(subject, nail, joint)]),
+      ...(scar === undefined ? [] : [pastScar(subject, nail, scar)]),
     ];
     return verdicts.find((verdict) => verdict.found.length > 0) ?? together(verdicts);
   },
 };
 
-function intoJoint(subject: Subject): Verdict {
+function intoJoint(subject: Subject, nail: NailStep, joint: Landmark): Verdict {
   return judgeBounds({
-    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), jointWord(subject)),
+    ...common(subject, nail, answerOf(subject.reckonings, "tip.toPlafond"), joint),
     bounds: { least: flush },
     grade: "error",
     message: (told) => reaching(told, "joint surface"),
   });
 }
 
-function nearJoint(subject: Subject): Verdict {
+function nearJoint(subject: Subject, nail: NailStep, joint: Landmark): Verdict {
   return judgeBounds({
-    ...common(subject, answerOf(subject.reckonings, "tip.toPlafond"), jointWord(subject)),
+    ...common(subject, nail, answerOf(subject.reckonings, "tip.toPlafond"), joint),
     bounds: subject.limits.get("tip-to-plafond"),
     grade: "warning",
     message: (told) => falling(told, `The tip lies ${told.value} short of the joint surface`),
   });
 }
 
-function pastScar(subject: Subject): Verdict {
+function pastScar(subject: Subject, nail: NailStep, scar: Landmark): Verdict {
   return judgeBounds({
-    ...common(subject, answerOf(subject.reckonings, "tip.toScar"), "scar"),
+    ...common(subject, nail, answerOf(subject.reckonings, "tip.toScar"), scar),
     bounds: { least: flush },
     grade: "warning",
     message: (told) => reaching(told, "physeal scar"),
   });
-}
-
-/** What a waiver calls the far joint: as the plan does. */
-function jointWord({ plan }: Subject): string {
-  return farJointLandmark(plan)?.name.text ?? farJointName(plan);
 }
 
 function reaching(told: Told, mark: string): string {
@@ -79,23 +76,17 @@ function reaching(told: Told, mark: string): string {
   return `The tip ${told.may("lies", "may lie")} ${told.margin} past the ${mark}.`;
 }
 
-function common(subject: Subject, value: Quantity, at: string) {
-  const { plan } = subject;
-  const nail = nailStepOf(plan);
+/** A waiver calls the mark as the plan does. */
+function common(subject: Subject, nail: NailStep, value: Quantity, mark: Landmark) {
   return {
     value,
     side: "least",
     unit: "mm",
-    place: nail?.length?.place ?? nail?.place ?? plan.operation,
-    at,
-    related: landmarks(subject, at),
+    place: (nail.length ?? nail).place,
+    at: mark.name.text,
+    related: [{ place: mark.place, message: `The landmark ${mark.name.text}.` }],
     fixes: shorterNail(subject),
   } as const;
-}
-
-function landmarks({ plan }: Subject, name: string): readonly Related[] {
-  const mark = name === "scar" ? landmarkOf(plan, "scar") : farJointLandmark(plan);
-  return mark === undefined ? [] : [{ place: mark.place, message: `The landmark ${mark.name.text}.` }];
 }
 
 /** The longest listed length below this one that leaves nothing to be found. */

@@ -2,8 +2,8 @@
  * The driving end of a tibial nail ends up close below the knee joint, where the plan gives the joint's level. The same series' distance
  * from the tuberosity is not judged: how far in front the nail's end lies is not part of a plan.
  */
-import { add, compare, constant } from "../quantity/arithmetic.ts";
-import { roundUp } from "../quantity/elementary.ts";
+import { add, constant } from "../quantity/arithmetic.ts";
+import { roundDown } from "../quantity/elementary.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { deeperBy, sinkTo } from "./driving-end.ts";
@@ -11,7 +11,6 @@ import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { cannotTell, clear, judgeBounds, type Told } from "./judging.ts";
 import { nearJointSource } from "./limit-table.ts";
 import { falling } from "./limit-words.ts";
-import { isLength } from "./listed-sizes.ts";
 import { aboutDrawingBack, aboutLandmark } from "./places.ts";
 
 export const rule: PlanRule = {
@@ -53,8 +52,6 @@ function deeper({ plan }: Subject, told: Told): readonly Fix[] {
   if (sunk === undefined || !told.beyond.sure) return [];
   const millimetre = constant(1, "mm");
   const least = add(sunk.quantity, told.beyond.margin);
-  const rounded = roundUp(least, millimetre);
-  if (!isLength(least) || !isLength(rounded)) return [];
-  const needed = compare(rounded, least) === 0 ? add(rounded, millimetre) : rounded;
+  const needed = add(roundDown(least, millimetre), millimetre);
   return sinkTo(sunk, needed, deeperBy(sunk, needed));
 }

@@ -2,6 +2,7 @@
  * The driving end stands above the bone when the operation is over: as it is sunk, or drawn there by backslap and compression. What
  * a later dynamisation does to it is `overinsertion-short`; the cap on it is `cap-proud`.
  */
+import type { NailStep } from "../meaning/plan.ts";
 import { add, constant } from "../quantity/arithmetic.ts";
 import { roundUp } from "../quantity/elementary.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
@@ -30,31 +31,37 @@ export const rule: PlanRule = {
   check: (subject) => {
     const nail = nailStepOf(subject.plan);
     if (nail === undefined) return cannotTell("no nail is planned");
-    const now = stage(subject, "nail.top", "");
+    const now = stage(subject, nail, "nail.top", "");
     if (now.found.length > 0) return now;
-    return stage(subject, "nail.topAfter", drawnBackBy(subject.plan));
+    return stage(subject, nail, "nail.topAfter", drawnBackBy(subject.plan));
   },
 };
 
 /** `after` names what draws the nail back, "" for the nail as it is sunk. */
-function stage(subject: Subject, id: string, after: string): Verdict {
-  const proud = judge(subject, id, { least: flush }, "error", (told) => proudWords(told, after));
+function stage(subject: Subject, nail: NailStep, id: string, after: string): Verdict {
+  const proud = judge(subject, nail, id, { least: flush }, "error", (told) => proudWords(told, after));
   if (proud.found.length > 0 || proud.untold !== undefined) return proud;
-  return judge(subject, id, subject.limits.get("top-below-bone"), "warning", (told) => nearWords(told, after));
+  return judge(subject, nail, id, subject.limits.get("top-below-bone"), "warning", (told) => nearWords(told, after));
 }
 
 type Bounds = Parameters<typeof judgeBounds>[0]["bounds"];
 
-function judge(subject: Subject, id: string, bounds: Bounds, grade: Grade, message: (told: Told) => string): Verdict {
+function judge(
+  subject: Subject,
+  nail: NailStep,
+  id: string,
+  bounds: Bounds,
+  grade: Grade,
+  message: (told: Told) => string,
+): Verdict {
   const { plan, reckonings } = subject;
-  const nail = nailStepOf(plan);
   return judgeBounds({
     value: answerOf(reckonings, id),
     bounds,
     side: "least",
     grade,
     unit: "mm",
-    place: nail?.sunk?.place ?? nail?.place ?? plan.operation,
+    place: (nail.sunk ?? nail).place,
     message,
     related: id === "nail.top" ? [] : aboutDrawingBack(plan),
     fixes: (told) => deeper(subject, told),

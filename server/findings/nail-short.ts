@@ -2,7 +2,7 @@
  * The nail ends too near the fracture, or a longer listed nail would fit. Where compression or dynamisation is planned the next shorter
  * length is taken on purpose and nothing is found.
  */
-import type { Typed } from "../meaning/plan.ts";
+import type { NailStep, Typed } from "../meaning/plan.ts";
 import { add, compare, constant, subtract } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
@@ -29,22 +29,22 @@ export const rule: PlanRule = {
   right: { change: [] },
   check: (subject) => {
     const { plan } = subject;
-    if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
-    const near = nearFracture(subject);
+    const nail = nailStepOf(plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
+    const near = nearFracture(subject, nail);
     return near.found.length > 0 ? near : together([near, longerFits(subject)]);
   },
 };
 
-function nearFracture(subject: Subject): Verdict {
+function nearFracture(subject: Subject, nail: NailStep): Verdict {
   const { plan, reckonings, limits } = subject;
-  const nail = nailStepOf(plan);
   return judgeBounds({
     value: subtract(answerOf(reckonings, "nail.tip"), answerOf(reckonings, "level.fracture.to")),
     bounds: limits.get("tip-past-fracture"),
     side: "least",
     grade: "warning",
     unit: "mm",
-    place: nail?.length?.place ?? nail?.place ?? plan.operation,
+    place: (nail.length ?? nail).place,
     message: (told) => falling(told, `The tip passes the fracture by ${told.value}${told.may(" only", "")}`),
     related: aboutFracture(plan),
     fixes: longest(subject),

@@ -28,9 +28,9 @@ export const rule: PlanRule = {
   right: { change: [["fracture 42A2", "fracture 42B2"]] },
   check: ({ plan }) => {
     const { nail } = plan;
-    const step = nailStepOf(plan);
-    if (nail === undefined || step === undefined) return cannotTell("the nail is in no catalogue that was read");
-    const place = (step.name ?? step).place;
+    const name = nailStepOf(plan)?.name;
+    if (nail === undefined || name === undefined) return cannotTell("the nail is in no catalogue that was read");
+    const { place } = name;
     const bone = plan.case?.bone?.text;
     const made = nail.bone?.text;
     if (bone !== undefined && made !== undefined && bone !== made) {

@@ -29,8 +29,8 @@ export const rule: PlanRule = {
     const listed = plan.nail;
     if (listed === undefined) return name(plan, step);
     return together([
-      size(plan, step.diameter, listed.diameters, "diameter"),
-      size(plan, step.length, listed.lengths, "length"),
+      size(plan, listed, step.diameter, listed.diameters, "diameter"),
+      size(plan, listed, step.length, listed.lengths, "length"),
     ]);
   },
 };
@@ -38,8 +38,9 @@ export const rule: PlanRule = {
 function name(plan: Plan, step: NailStep): Verdict {
   if (step.name === undefined) return cannotTell("the nail is not named");
   if (plan.uses.length === 0) return cannotTell("the plan reads no catalogue");
-  if (plan.uses.some(({ document }) => document === undefined)) return cannotTell("a catalogue could not be read");
-  const nails = plan.uses.flatMap(({ document }) => document?.nails ?? []);
+  const read = plan.uses.flatMap(({ document }) => (document === undefined ? [] : [document]));
+  if (read.length < plan.uses.length) return cannotTell("a catalogue could not be read");
+  const nails = read.flatMap((catalogue) => catalogue.nails);
   return found({
     place: step.name.place,
     message: `No catalogue that the plan reads lists a nail ${quoted(step.name.text)}.`,
@@ -55,7 +56,13 @@ function others(plan: Plan, typed: string, at: Typed["place"], nails: readonly C
   return [{ title: `nail ${typed} → ${near}`, class: "needs a choice", edits: [{ span: at.span, text: near }] }];
 }
 
-function size(plan: Plan, typed: Typed | undefined, list: SizeList | undefined, what: string): Verdict {
+function size(
+  plan: Plan,
+  nail: CatalogueNail,
+  typed: Typed | undefined,
+  list: SizeList | undefined,
+  what: string,
+): Verdict {
   if (typed === undefined) return cannotTell(`the ${what} of the nail is not given`);
   if (typed.quantity.kind === "unknown") return cannotTell(typed.quantity.because);
   const sizes = lengthsOf(list);
@@ -66,7 +73,7 @@ function size(plan: Plan, typed: Typed | undefined, list: SizeList | undefined, 
   const near = neighbours(sizes, typed.quantity);
   const finding: Found = {
     place: typed.place,
-    message: `The catalogue does not list the ${what} ${shown} for nail ${plan.nail?.name.text ?? ""}.`,
+    message: `The catalogue does not list the ${what} ${shown} for nail ${nail.name.text}.`,
     at: what,
     value: typed.quantity,
     unit: "mm",

@@ -24,7 +24,7 @@ export const rule: DocumentRule = {
   },
   right: { change: [] },
   wording: (problem) => ({
-    message: `The name ${quoted(problem.found ?? "")} is given twice.`,
+    message: `${problem.found === undefined ? "A name" : `The name ${quoted(problem.found)}`} is given twice.`,
     fixes: repairsOf(problem, "needs a choice"),
     relatedMessage: "It is given here first.",
   }),

@@ -20,7 +20,8 @@ export const rule: DocumentRule = {
 };
 
 function message(problem: Problem): string {
-  const found = quoted(problem.found ?? "");
+  if (problem.found === undefined) return "A name is given nowhere.";
+  const found = quoted(problem.found);
   if (problem.inside === "its own definition") return `${found} is used in its own definition, so it has no value.`;
   const kind = listed(problem.expected ?? [], "or");
   const near = problem.near === undefined ? "" : `; perhaps ${quoted(problem.near)} is meant`;

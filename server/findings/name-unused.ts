@@ -2,8 +2,7 @@
  * A named value or landmark that nothing uses.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -22,7 +21,7 @@ export const rule: DocumentRule = {
     ],
   },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} is named and never used.`,
+    message: `${quotedFound(problem)} is named and never used.`,
     fixes: repairsOf(problem, "keeps every decision"),
   }),
 };

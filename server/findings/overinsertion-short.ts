@@ -2,6 +2,7 @@
  * The nail is sunk less than what backslap, compression and the planned dynamisation will draw it back. When it stands proud already
  * at the end of the operation, that is `nail-proud`.
  */
+import type { Typed } from "../meaning/plan.ts";
 import { constant } from "../quantity/arithmetic.ts";
 import { nailStepOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
@@ -53,14 +54,12 @@ export const rule: PlanRule = {
         ...aboutDrawingBack(plan),
         ...(dynamise === undefined ? [] : [{ place: dynamise.place, message: "The planned dynamisation." }]),
       ],
-      fixes: deeper(subject),
+      fixes: deeper(subject, sunk),
     });
   },
 };
 
-function deeper({ plan, reckonings }: Subject): readonly Fix[] {
-  const sunk = nailStepOf(plan)?.sunk;
+function deeper({ reckonings }: Subject, sunk: Typed): readonly Fix[] {
   const needed = answerOf(reckonings, "overinsertion.needed");
-  if (sunk === undefined) return [];
   return sinkTo(sunk, needed, deeperBy(sunk, needed));
 }

@@ -32,9 +32,14 @@ export function expectation(problem: Problem): string {
   return count === 0 || count > 12 ? "" : `; expected there: ${expectedWords(problem)}`;
 }
 
+/** What was found, in quotation marks; "This" where a problem does not say it. */
+export function quotedFound({ found }: Problem): string {
+  return found === undefined ? "This" : quoted(found);
+}
+
 /** What was found, as the opening of a sentence: typed text in quotation marks, a description without. */
 export function foundWords(problem: Problem): string {
-  return opening(asWritten(problem.found ?? ""));
+  return problem.found === undefined ? "This" : opening(asWritten(problem.found));
 }
 
 /** True for words that describe and do not stand in the language: "a length", "the end of the line". */

@@ -28,14 +28,14 @@ const anneberg: Basis = {
 export const profiles: readonly Profile[] = [
   {
     name: "every-plane-five",
-    sets: [asByDefault("coronal"), asByDefault("sagittal"), asByDefault("rotation"), asByDefault("shortening")],
+    sets: asByDefault("coronal", "sagittal", "rotation", "shortening"),
   },
   {
     name: "sagittal-ten",
     sets: [
       { limit: "coronal", most: 5, unit: "deg", basis: anneberg },
       { limit: "sagittal", most: 10, unit: "deg", basis: anneberg },
-      asByDefault("rotation"),
+      ...asByDefault("rotation"),
       { limit: "shortening", most: 10, unit: "mm", basis: anneberg },
     ],
   },
@@ -46,8 +46,11 @@ export function profileNamed(name: string): Profile | undefined {
 }
 
 /** The one profile is what holds by default; named, it also holds after a protocol that set something else. */
-function asByDefault(limit: LimitName): ProfileLimit {
-  const entry: LimitEntry | undefined = limitTable.find(({ name }) => name === limit);
-  if (entry?.most === undefined) throw new Error(`limit ${limit} has no upper end by default`);
-  return { limit, most: entry.most, unit: entry.unit, basis: entry.basis };
+function asByDefault(...limits: readonly LimitName[]): readonly ProfileLimit[] {
+  const entries: readonly (LimitEntry & { readonly name: LimitName })[] = limitTable;
+  return limits.flatMap((limit) =>
+    entries
+      .filter(({ name }) => name === limit)
+      .flatMap(({ most, unit, basis }) => (most === undefined ? [] : [{ limit, most, unit, basis }])),
+  );
 }

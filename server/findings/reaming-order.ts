@@ -4,13 +4,12 @@
 import type { Plan, ReamStep, Typed } from "../meaning/plan.ts";
 import { compare } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
-import type { Known } from "../quantity/quantity.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, Found, PlanRule } from "./finding.ts";
-import { headsOf, rewriteHeads, written } from "./head-list.ts";
+import { rewriteHeads, written } from "./head-list.ts";
 import { cannotTell, clear } from "./judging.ts";
-import { isLength, lengthsOf } from "./listed-sizes.ts";
+import { isLength, lengthsOf, pairsOf } from "./listed-sizes.ts";
 
 export const rule: PlanRule = {
   kind: "plan",
@@ -31,16 +30,13 @@ export const rule: PlanRule = {
     const heads = reams.flatMap((ream) => ream.heads.sizes);
     const unread = heads.find((head) => !isLength(head.quantity));
     if (unread !== undefined) return cannotTell("a reamer head is unknown");
-    const at = heads.findIndex((head, index) => index > 0 && !grows(heads[index - 1], head));
-    const [before, head] = [heads[at - 1], heads[at]];
-    if (before === undefined || head === undefined) return clear;
-    return { found: [finding(plan, reams, before, head)] };
+    const [first] = pairsOf(heads).filter(([before, head]) => !grows(before, head));
+    return first === undefined ? clear : { found: [finding(plan, reams, ...first)] };
   },
 };
 
 function finding(plan: Plan, reams: readonly ReamStep[], before: Typed, head: Typed): Found {
   const [earlier, later] = [printValue(before.quantity, "mm"), printValue(head.quantity, "mm")];
-  const [only, another] = reams;
   return {
     place: head.place,
     message: `The ${later} head follows the ${earlier} head; each head must be larger than the one before it.`,
@@ -48,18 +44,16 @@ function finding(plan: Plan, reams: readonly ReamStep[], before: Typed, head: Ty
     limit: before.quantity,
     unit: "mm",
     probability: 1,
-    fixes: only === undefined || another !== undefined ? [] : sorted(plan, only),
+    fixes: reams.length > 1 ? [] : reams.flatMap((ream) => sorted(plan, ream)),
   };
 }
 
-function grows(before: Typed | undefined, head: Typed): boolean {
-  if (before === undefined || !isLength(before.quantity) || !isLength(head.quantity)) return true;
-  return compare(head.quantity, before.quantity) > 0;
+function grows(before: Typed, head: Typed): boolean {
+  return isLength(before.quantity) && isLength(head.quantity) && compare(head.quantity, before.quantity) > 0;
 }
 
 function sorted(plan: Plan, ream: ReamStep): readonly Fix[] {
-  const heads: readonly Known[] = headsOf(ream) === undefined ? [] : lengthsOf(ream.heads);
+  const heads = lengthsOf(ream.heads);
   const edits = rewriteHeads(plan, ream, heads);
-  if (edits.length === 0) return [];
   return [{ title: `heads in order, each once: ${written(heads)}`, class: "changes a decision", edits }];
 }

@@ -1,6 +1,7 @@
 /**
  * The last reamer head is larger than the nail by more than the limit. How the nail then fills the canal is `fit-ratio`.
  */
+import type { ReamStep } from "../meaning/plan.ts";
 import { add, subtract } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
@@ -38,23 +39,20 @@ export const rule: PlanRule = {
       place: ream.heads.place,
       message: (told) => passing(told, `The last head is ${told.value} larger than the nail`),
       related: aboutNail(plan, "diameter"),
-      fixes: shorterList(subject),
+      fixes: shorterList(subject, ream),
     });
   },
 };
 
 /** The list cut off at the largest of its heads that keeps the limit. */
-function shorterList({ plan, limits }: Subject): readonly Fix[] {
-  const ream = stepsOf(plan, "ream").at(-1);
-  const heads = ream === undefined ? undefined : headsOf(ream);
+function shorterList({ plan, limits }: Subject, ream: ReamStep): readonly Fix[] {
+  const heads = headsOf(ream);
   const diameter = nailStepOf(plan)?.diameter?.quantity;
   const most = limits.get("reaming-over-nail").most;
   const last = heads?.at(-1);
-  if (ream === undefined || heads === undefined || last === undefined || !isLength(diameter) || most === undefined) {
-    return [];
-  }
+  if (heads === undefined || last === undefined || !isLength(diameter) || most === undefined) return [];
   const widest = add(diameter, most);
-  const head = isLength(widest) ? largestAtMost(heads, widest) : undefined;
+  const head = largestAtMost(heads, widest);
   const edits = head === undefined ? [] : rewriteHeads(plan, ream, heads.slice(0, heads.indexOf(head) + 1));
   if (head === undefined || edits.length === 0) return [];
   const over = print(subtract(head, diameter), "mm");

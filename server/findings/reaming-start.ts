@@ -1,6 +1,7 @@
 /**
  * The first reamer head is larger than the isthmus by more than the limit.
  */
+import type { ReamStep } from "../meaning/plan.ts";
 import { add, compare } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
@@ -43,18 +44,17 @@ export const rule: PlanRule = {
       place: (ream.heads.sizes[0] ?? ream.heads).place,
       message: (told) => passing(told, `The first head is ${told.value} over the isthmus`),
       related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
-      fixes: earlierStart(subject),
+      fixes: earlierStart(subject, ream),
     });
   },
 };
 
 /** The listed heads below the first one put before it, from the largest that keeps the limit. */
-function earlierStart({ plan, reckonings, limits }: Subject): readonly Fix[] {
-  const [ream] = stepsOf(plan, "ream");
-  const heads = ream === undefined ? undefined : headsOf(ream);
+function earlierStart({ plan, reckonings, limits }: Subject, ream: ReamStep): readonly Fix[] {
+  const heads = headsOf(ream);
   const first = heads?.[0];
   const { most } = limits.get("reaming-start-over-isthmus");
-  if (ream === undefined || heads === undefined || first === undefined || most === undefined) return [];
+  if (heads === undefined || first === undefined || most === undefined) return [];
   const widest = add(answerOf(reckonings, "canal.isthmus"), most);
   const before = listedHeads(plan).filter((head) => compare(head, first) < 0);
   const at = before.findLastIndex((head) => judgeAtMost(head, widest, "warning") === undefined);

@@ -1,6 +1,7 @@
 /**
  * From one reamer head to the next the canal is widened by more than the limit. Heads that do not grow are `reaming-order`.
  */
+import type { ReamStep } from "../meaning/plan.ts";
 import { compare, subtract } from "../quantity/arithmetic.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Known } from "../quantity/quantity.ts";
@@ -10,7 +11,7 @@ import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, listedHeads, rewriteHeads } from "./head-list.ts";
 import { cannotTell, clear, judgeBounds } from "./judging.ts";
 import { passing } from "./limit-words.ts";
-import { isLength } from "./listed-sizes.ts";
+import { isLength, pairsOf } from "./listed-sizes.ts";
 import { counted } from "./words.ts";
 
 export const rule: PlanRule = {
@@ -35,7 +36,7 @@ export const rule: PlanRule = {
     const sizes = reams.flatMap((ream) => ream.heads.sizes);
     if (last === undefined || sizes.length < 2) return clear;
     const heads = reams.flatMap((ream) => headsOf(ream) ?? []);
-    const shrinks = heads.some((head, at) => at > 0 && compare(head, heads[at - 1] ?? head) <= 0);
+    const shrinks = pairsOf(heads).some(([before, head]) => compare(head, before) <= 0);
     if (shrinks) return cannotTell("the reamer heads do not grow");
     return judgeBounds({
       value: answerOf(reckonings, "ream.step"),
@@ -45,22 +46,20 @@ export const rule: PlanRule = {
       unit: "mm",
       place: last.heads.place,
       message: (told) => passing(told, `The heads grow by ${told.value} at once`),
-      fixes: finerList(subject),
+      fixes: reams.length > 1 ? [] : finerList(subject, last),
     });
   },
 };
 
 /** The same list with the listed heads between put in, when they make every step small enough. */
-function finerList({ plan, limits }: Subject): readonly Fix[] {
-  const [ream, another] = stepsOf(plan, "ream");
-  const heads = ream === undefined ? undefined : headsOf(ream);
+function finerList({ plan, limits }: Subject, ream: ReamStep): readonly Fix[] {
+  const heads = headsOf(ream);
   const [first, last] = [heads?.[0], heads?.at(-1)];
   const { most } = limits.get("reaming-step");
-  if (ream === undefined || another !== undefined || heads === undefined || most === undefined) return [];
-  if (first === undefined || last === undefined) return [];
+  if (heads === undefined || first === undefined || last === undefined || most === undefined) return [];
   const between = listedHeads(plan).filter((head) => compare(head, first) > 0 && compare(head, last) < 0);
   const all = [...heads, ...between].toSorted(compare).filter((head, at, list) => isNew(head, list[at - 1]));
-  if (all.some((head, at) => at > 0 && !isStep(all[at - 1] ?? head, head, most))) return [];
+  if (!pairsOf(all).every(([from, to]) => isStep(from, to, most))) return [];
   const edits = rewriteHeads(plan, ream, all);
   if (edits.length === 0) return [];
   const from = counted(heads.length, "head", "heads");

@@ -1,6 +1,7 @@
 /**
  * The last reamer head is not larger than the nail by as much as the limit asks. An unreamed nail is judged in `unreamed-tight`.
  */
+import type { ReamStep } from "../meaning/plan.ts";
 import { add, subtract } from "../quantity/arithmetic.ts";
 import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
@@ -38,24 +39,21 @@ export const rule: PlanRule = {
       place: ream.heads.place,
       message: (told) => falling(told, `The last head is ${told.value} over the nail`),
       related: aboutNail(plan, "diameter"),
-      fixes: longerList(subject),
+      fixes: longerList(subject, ream),
     });
   },
 };
 
 /** The list carried on over the listed heads up to the first that keeps the limit. */
-function longerList({ plan, limits }: Subject): readonly Fix[] {
-  const ream = stepsOf(plan, "ream").at(-1);
-  const heads = ream === undefined ? undefined : headsOf(ream);
+function longerList({ plan, limits }: Subject, ream: ReamStep): readonly Fix[] {
+  const heads = headsOf(ream);
   const diameter = nailStepOf(plan)?.diameter?.quantity;
   const { least } = limits.get("reaming-over-nail");
   const last = heads?.at(-1);
-  if (ream === undefined || heads === undefined || last === undefined || !isLength(diameter) || least === undefined) {
-    return [];
-  }
+  if (heads === undefined || last === undefined || !isLength(diameter) || least === undefined) return [];
   const narrowest = add(diameter, least);
   const further = listedHeads(plan).filter((head) => head.value > last.value);
-  const head = isLength(narrowest) ? smallestAtLeast(further, narrowest) : undefined;
+  const head = smallestAtLeast(further, narrowest);
   const edits =
     head === undefined ? [] : rewriteHeads(plan, ream, [...heads, ...further.slice(0, further.indexOf(head) + 1)]);
   if (head === undefined || edits.length === 0) return [];

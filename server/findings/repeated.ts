@@ -2,8 +2,7 @@
  * A part that may be given once and is given again.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf, standing } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf, standing } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -17,7 +16,7 @@ export const rule: DocumentRule = {
   wrong: { change: [["    side left\n", "    side left\n    side right\n"]] },
   right: { change: [] },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} is given more than once${standing(problem)}.`,
+    message: `${quotedFound(problem)} is given more than once${standing(problem)}.`,
     fixes: repairsOf(problem, "changes a decision"),
     relatedMessage: "It is given here first.",
   }),

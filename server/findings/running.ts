@@ -16,18 +16,18 @@ import { quoted } from "./words.ts";
 /** The parser tells no more problems than this of one text. */
 const mostProblems = 200;
 
-/** The plan, or the plan with one fallback laid over it. */
-export interface Laid {
-  readonly subject: Subject;
-  readonly fallback: Fallback | undefined;
+/** The plan, and the plan with each of its fallbacks laid over it. */
+export interface Subjects {
+  readonly main: Subject;
+  readonly laid: readonly { readonly subject: Subject; readonly fallback: Fallback }[];
 }
 
 export interface Context {
   readonly parsed: Parsed;
   readonly document: Document | undefined;
   readonly problems: readonly Problem[];
-  /** The plan first, then its fallbacks; empty when there is no plan. */
-  readonly subjects: readonly Laid[];
+  /** Undefined when there is no plan. */
+  readonly subjects: Subjects | undefined;
   /** Why nothing may be called clear: the errors of the text and of what it reads. */
   readonly doubts: readonly string[];
 }
@@ -41,15 +41,14 @@ export interface Run {
   readonly notRun?: string;
 }
 
-/** What the plan rules look at, in order. */
-export function subjectsOf(plan: Plan, text: string, reckonings: Reckonings): readonly Laid[] {
+/** What the plan rules look at. */
+export function subjectsOf(plan: Plan, text: string, reckonings: Reckonings): Subjects {
   const limits = limitsOf(plan.follows.flatMap(({ document }) => (document === undefined ? [] : [document])));
-  const main: Laid = { subject: { plan, text, reckonings, limits }, fallback: undefined };
-  const laid = plan.fallbacks.map((fallback): Laid => {
+  const laid = plan.fallbacks.map((fallback) => {
     const over = overlay(plan, fallback);
     return { subject: { plan: over, text, reckonings: reckon(over), limits }, fallback };
   });
-  return [main, ...laid];
+  return { main: { plan, text, reckonings, limits }, laid };
 }
 
 export function runRule(rule: Exclude<Rule, RecordRule>, context: Context): Run {
@@ -100,14 +99,13 @@ function runTextRule(rule: TextRule, context: Context): Run {
 }
 
 function runPlanRule(rule: PlanRule, context: Context): Run {
-  const [main, ...others] = context.subjects;
-  if (main === undefined) return notRun(rule, "there is no plan");
-  const verdict = attempt(() => rule.check(main.subject));
+  if (context.subjects === undefined) return notRun(rule, "there is no plan");
+  const { main, laid: others } = context.subjects;
+  const verdict = attempt(() => rule.check(main));
   const seen = new Set(verdict.found.map(keyOf));
   const found: Run["found"][number][] = [...verdict.found];
   const untold = new Set(verdict.untold);
   for (const { subject, fallback } of others) {
-    if (fallback === undefined) continue;
     const laid = attempt(() => rule.check(subject));
     found.push(...laid.found.filter((each) => !seen.has(keyOf(each))).map((each) => atFallback(each, fallback)));
     for (const reason of newReasons(laid, untold))
@@ -124,7 +122,7 @@ export function attempt(check: () => Verdict): Verdict {
   try {
     return check();
   } catch (failure) {
-    return cannotTell(`the check failed: ${failure instanceof Error ? failure.message : String(failure)}`);
+    return cannotTell(`the check failed: ${String(failure)}`);
   }
 }
 

@@ -22,5 +22,6 @@ export const rule: DocumentRule = {
 
 function message({ found, near }: Problem): string {
   const meant = near === undefined ? "" : `; perhaps ${quoted(near)} is meant`;
-  return `View ${quoted(found ?? "")} is described nowhere, so what is read on it has no scale${meant}.`;
+  const view = found === undefined ? "A view" : `View ${quoted(found)}`;
+  return `${view} is described nowhere, so what is read on it has no scale${meant}.`;
 }

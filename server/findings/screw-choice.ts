@@ -37,9 +37,9 @@ export function isListedScrew(plan: Plan, lock: LockStep): boolean {
 /** "screw 40 mm → 38 mm: tip 1.0 mm past the cortex"; none when no listed length suits. */
 export function bestScrew({ reckonings }: Subject, lock: LockStep): readonly Fix[] {
   const best = answerOf(reckonings, `screw.${lock.hole.text}.best`);
-  const typed = lock.screw;
-  if (typed === undefined || !isLength(typed.quantity) || !isLength(best)) return [];
-  const drilled = lock.drilled?.quantity ?? best;
+  const { screw: typed, drilled: depth } = lock;
+  if (typed === undefined || depth === undefined || !isLength(typed.quantity) || !isLength(best)) return [];
+  const drilled = depth.quantity;
   const tip =
     lock.grip === "both"
       ? `${print(subtract(best, drilled), "mm")} past the cortex`

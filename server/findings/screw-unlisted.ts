@@ -2,8 +2,9 @@
  * A screw family or a screw length that no catalogue the plan reads lists. A family that is listed and does not go into the hole is
  * `screw-wrong`.
  */
-import type { LockStep } from "../meaning/plan.ts";
+import type { LockStep, Plan, Said, Typed } from "../meaning/plan.ts";
 import { printValue } from "../quantity/print.ts";
+import type { Known } from "../quantity/quantity.ts";
 import { familyNamed, holeNamed, stepsOf } from "../reckoning/given.ts";
 import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, together } from "./judging.ts";
@@ -31,7 +32,7 @@ function checkLock(subject: Subject, lock: LockStep): Verdict {
   const { plan } = subject;
   const { family, screw, hole } = lock;
   if (plan.screwFamilies.length === 0) return cannotTell("no catalogue that was read lists screws");
-  if (family !== undefined && familyNamed(plan, family.text) === undefined) return unknownFamily(subject, lock);
+  if (family !== undefined && familyNamed(plan, family.text) === undefined) return unknownFamily(plan, family, hole);
   if (screw === undefined) return cannotTell(`the length of the screw in hole ${hole.text} is not given`);
   const lengths = listedScrews(plan, lock);
   if (lengths.length === 0) return cannotTell(`it is not known which screws hole ${hole.text} takes`);
@@ -46,27 +47,23 @@ function checkLock(subject: Subject, lock: LockStep): Verdict {
     value: screw.quantity,
     unit: "mm",
     related: aboutHole(plan, hole.text),
-    fixes: otherLengths(subject, lock),
+    fixes: otherLengths(subject, lock, screw, screw.quantity),
   });
 }
 
 /** The length the reckoning holds best, else the listed ones on either side. */
-function otherLengths(subject: Subject, lock: LockStep): readonly Fix[] {
+function otherLengths(subject: Subject, lock: LockStep, screw: Typed, now: Known): readonly Fix[] {
   const best = bestScrew(subject, lock);
-  const { screw } = lock;
   if (best.length > 0) return best;
-  if (screw === undefined || !isLength(screw.quantity)) return [];
-  const typed = printValue(screw.quantity, "mm");
-  return neighbours(listedScrews(subject.plan, lock), screw.quantity).map((length) => ({
+  const typed = printValue(now, "mm");
+  return neighbours(listedScrews(subject.plan, lock), now).map((length) => ({
     title: `screw ${typed} → ${printValue(length, "mm")}, as listed`,
     class: "needs a choice",
     edits: [{ span: screw.place.span, text: printValue(length, "mm") }],
   }));
 }
 
-function unknownFamily({ plan }: Subject, lock: LockStep): Verdict {
-  const { family, hole } = lock;
-  if (family === undefined) return clear;
+function unknownFamily(plan: Plan, family: Said, hole: Said): Verdict {
   const takes = holeNamed(plan, hole.text)?.takes ?? [];
   return found({
     place: family.place,

@@ -27,11 +27,12 @@ export const rule: PlanRule = {
   check: (subject) => {
     const { plan, reckonings, limits } = subject;
     if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
-    if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
+    const nail = nailStepOf(plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
     const answer = reckonings.byId.get("segment")?.answer;
     if (answer?.kind === "unknown") return cannotTell(answer.because);
     const short = shortFragment(subject);
     if (short === undefined) return clear;
-    return judgeScrews(subject, short, limits.get("screws-short-fragment"), `short ${short} fragment`);
+    return judgeScrews(subject, nail, short, limits.get("screws-short-fragment"), `short ${short} fragment`);
   },
 };

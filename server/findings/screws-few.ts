@@ -30,12 +30,13 @@ export const rule: PlanRule = {
   check: (subject) => {
     const { plan, limits } = subject;
     if (plan.case?.fracture === undefined) return cannotTell("no fracture is given");
-    if (nailStepOf(plan) === undefined) return cannotTell("no nail is planned");
+    const nail = nailStepOf(plan);
+    if (nail === undefined) return cannotTell("no nail is planned");
     const short = shortFragment(subject);
     const judged = fragments.filter((fragment) => fragment !== short);
     return together(
       judged.map((fragment) =>
-        judgeScrews(subject, fragment, limits.get("screws-per-fragment"), `${fragment} fragment`),
+        judgeScrews(subject, nail, fragment, limits.get("screws-per-fragment"), `${fragment} fragment`),
       ),
     );
   },

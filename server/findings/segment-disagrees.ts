@@ -42,23 +42,22 @@ export const rule: PlanRule = {
     const said = plan.case?.fracture?.code;
     const code = said === undefined ? undefined : readCode(said.text);
     if (said === undefined || code === undefined) return cannotTell("the fracture has no code that can be read");
-    const bone = plan.case?.bone?.text;
+    const bone = plan.case?.bone;
     if (boneOf(code.segment) === "fibula") return cannotTell("the fracture's code is of the fibula");
     const coded = boneOf(code.segment);
-    if (bone !== undefined && segmentNamed(code.segment) !== undefined && bone !== coded)
-      return otherBone(subject, said, coded, bone);
+    if (bone !== undefined && segmentNamed(code.segment) !== undefined && bone.text !== coded)
+      return otherBone(said, coded, bone);
     return bySquares(subject, said, code);
   },
 };
 
-function otherBone({ plan }: Subject, said: Said, coded: string, bone: string): Verdict {
-  const place = plan.case?.bone?.place;
+function otherBone(said: Said, coded: string, bone: Said): Verdict {
   return found({
     place: said.place,
-    message: `The code ${said.text} is of the ${coded}, but the bone is the ${bone}.`,
+    message: `The code ${said.text} is of the ${coded}, but the bone is the ${bone.text}.`,
     grade: "error",
     at: said.text,
-    related: place === undefined ? [] : [{ place, message: "The bone." }],
+    related: [{ place: bone.place, message: "The bone." }],
   });
 }
 

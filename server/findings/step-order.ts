@@ -3,7 +3,7 @@
  * about a compression are `compression-unprepared`, a missing wire is `wire-missing`.
  */
 import type { CheckStep, CompressStep, LockStep, NailStep, Plan, Step } from "../meaning/plan.ts";
-import { stepsOf } from "../reckoning/given.ts";
+import { ofKind, stepsOf } from "../reckoning/given.ts";
 import {
   checkAfterLocking,
   checksBeforeLocking,
@@ -113,7 +113,8 @@ function reamingBeforeNail({ plan, text }: Subject): readonly Found[] {
 function nailBeforeLocking(subject: Subject): readonly Found[] {
   const { plan } = subject;
   const [nail] = stepsOf(plan, "nail");
-  const before = outOfOrder(plan, "nail").flatMap(({ later }) => (later.kind === "lock" ? later : []));
+  const late = outOfOrder(plan, "nail").map(({ later }) => later);
+  const before = ofKind(late, "lock");
   const [lock] = before;
   if (nail === undefined || lock === undefined) return [];
   return isNailLate(plan) ? [lateNail(subject, nail, lock)] : before.map((each) => earlyLock(subject, nail, each));
@@ -246,9 +247,14 @@ function capLast({ plan, text }: Subject): readonly Found[] {
 /** What is done at the driving end after the cap, in order, and has no finding elsewhere. */
 function afterCap(plan: Plan): readonly (LockStep | CompressStep)[] {
   return outOfOrder(plan, "cap")
-    .flatMap(({ earlier }) => (earlier.kind === "lock" || earlier.kind === "compress" ? earlier : []))
+    .map(({ earlier }) => earlier)
+    .filter(isAtDrivingEnd)
     .filter((step) => !isToldOtherwise(plan, step))
     .toSorted((a, b) => plan.steps.indexOf(a) - plan.steps.indexOf(b));
+}
+
+function isAtDrivingEnd(step: Step): step is LockStep | CompressStep {
+  return step.kind === "lock" || step.kind === "compress";
 }
 
 /** A slot screw after the compression, or a compression after the fixed screw, is `compression-unprepared`. */
@@ -277,7 +283,7 @@ function finalCheck({ plan, text }: Subject): readonly Found[] {
 
 /** It has a finding of its own and goes back before the check. */
 function isMisplaced(plan: Plan, step: Step): boolean {
-  if (step.kind !== "lock" && step.kind !== "compress") return false;
+  if (!isAtDrivingEnd(step)) return false;
   return isToldOtherwise(plan, step) || afterCap(plan).includes(step);
 }
 

@@ -2,8 +2,7 @@
  * A sign or space that groups the digits of a number.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, repairsOf } from "./problem-words.ts";
-import { quoted } from "./words.ts";
+import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -20,7 +19,7 @@ export const rule: DocumentRule = {
   },
   right: { change: [["modulus 110 GPa", "modulus 110000 MPa"]], of: "catalogue" },
   wording: (problem) => ({
-    message: `${quoted(problem.found ?? "")} groups its digits; write them without a separator.`,
+    message: `${quotedFound(problem)} groups its digits; write them without a separator.`,
     fixes: repairsOf(problem, "changes a decision"),
   }),
 };

@@ -3,7 +3,8 @@
  * in order: dynamisation uses what is left of it.
  */
 import type { CatalogueHole, CatalogueNail, Typed } from "../meaning/plan.ts";
-import { longest, type OwnFiguresRule, overNails, ownFigures } from "./catalogue-checks.ts";
+import { maximum } from "../quantity/elementary.ts";
+import { type OwnFiguresRule, overNails, ownFigures } from "./catalogue-checks.ts";
 import type { Verdict } from "./finding.ts";
 import { clear, found, judgeBounds } from "./judging.ts";
 
@@ -38,13 +39,9 @@ function slotsAtDrivingEnd(nail: CatalogueNail): readonly Slotted[] {
 }
 
 function withinSlot(nail: CatalogueNail, travel: Typed, slots: readonly Slotted[]): Verdict {
-  const [first] = slots;
-  if (first === undefined || slots.some(({ slot }) => slot.quantity.kind === "unknown")) return clear;
-  const most = longest({ sizes: slots.map(({ slot }) => slot), place: first.slot.place });
-  if (most === undefined) return clear;
   return judgeBounds({
     value: travel.quantity,
-    bounds: { most },
+    bounds: { most: maximum(slots.map(({ slot }) => slot.quantity)) },
     grade: rule.grade,
     unit: "mm",
     place: travel.place,

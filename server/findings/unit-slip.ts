@@ -23,10 +23,13 @@ export function unitSlipFixes(plan: Plan, typed: Typed, value: Quantity, bounds:
   if (typed.place.file !== plan.file) return [];
   const [item, ...others] = quantitiesWithin(plan.statement, typed.place.span);
   if (item?.unit === undefined || others.length > 0) return [];
-  const fitting = slips.filter((slip) => slip.typed === item.unit?.unit && fits(scale(value, slip.factor), bounds));
-  const units = fitting.map((slip) => unitFix(item, slip.meant));
-  return fits(scale(value, 0.1), bounds) ? [...units, ...pointFix(item)] : units;
+  const { unit } = item;
+  const fitting = slips.filter((slip) => slip.typed === unit.unit && fits(scale(value, slip.factor), bounds));
+  const units = fitting.map((slip) => unitFix(item, unit, slip.meant));
+  return fits(scale(value, 0.1), bounds) ? [...units, ...pointFix(item, unit.text)] : units;
 }
+
+type UnitWord = NonNullable<QuantityItem["unit"]>;
 
 function fits(value: Quantity, bounds: Bounds): boolean {
   if (value.kind === "unknown") return false;
@@ -35,22 +38,21 @@ function fits(value: Quantity, bounds: Bounds): boolean {
   return low === undefined && high === undefined;
 }
 
-function unitFix(item: QuantityItem, unit: string): Fix {
-  const spans = [item.unit, item.plusMinusUnit].flatMap((each) => (each === undefined ? [] : [each.span]));
+function unitFix(item: QuantityItem, typed: UnitWord, unit: string): Fix {
+  const spans = [typed, item.plusMinusUnit].flatMap((each) => (each === undefined ? [] : [each.span]));
   const apart = [...new Map(spans.map((span) => [span.start, span])).values()];
   return {
-    title: `${item.number.text} ${item.unit?.text ?? ""} → ${item.number.text} ${unit}`,
+    title: `${item.number.text} ${typed.text} → ${item.number.text} ${unit}`,
     class: "needs a choice",
     edits: apart.map((span) => ({ span, text: unit })),
   };
 }
 
 /** 124 mm → 12.4 mm, for whole numbers of two digits and more. */
-function pointFix(item: QuantityItem): readonly Fix[] {
+function pointFix(item: QuantityItem, unit: string): readonly Fix[] {
   const digits = item.number.text;
   if (!/^\d{2,}$/.test(digits)) return [];
   const shifted = `${digits.slice(0, -1)}.${digits.slice(-1)}`;
-  const unit = item.unit?.text ?? "";
   return [
     {
       title: `${digits} ${unit} → ${shifted} ${unit}`,

@@ -3,7 +3,7 @@
  */
 import type { Problem } from "../../grammar/problems.ts";
 import type { DocumentRule } from "./finding.ts";
-import { expectation, languageBasis, repairsOf, standing } from "./problem-words.ts";
+import { expectation, languageBasis, quotedFound, repairsOf, standing } from "./problem-words.ts";
 import { quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
@@ -21,7 +21,7 @@ export const rule: DocumentRule = {
 };
 
 function message(problem: Problem): string {
-  const { found = "", near } = problem;
+  const { near } = problem;
   const hint = near === undefined ? expectation(problem) : `; perhaps ${quoted(near)} is meant`;
-  return `${quoted(found)} is not known${standing(problem)}${hint}.`;
+  return `${quotedFound(problem)} is not known${standing(problem)}${hint}.`;
 }

@@ -1,6 +1,7 @@
 /**
  * A nail that goes in unreamed and is wider than the isthmus.
  */
+import type { Typed } from "../meaning/plan.ts";
 import { print, printValue } from "../quantity/print.ts";
 import { nailStepOf, stepsOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
@@ -50,15 +51,14 @@ export const rule: PlanRule = {
         `The nail is ${told.value} wide and goes in unreamed; the isthmus ` +
         told.may(`is only ${told.limit}.`, `of ${told.limit} may be narrower.`),
       related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
-      fixes: thinner(subject),
+      fixes: thinner(subject, diameter),
     });
   },
 };
 
-function thinner({ plan, reckonings }: Subject): readonly Fix[] {
-  const diameter = nailStepOf(plan)?.diameter;
+function thinner({ plan, reckonings }: Subject, diameter: Typed): readonly Fix[] {
   const isthmus = answerOf(reckonings, "canal.isthmus");
-  if (diameter === undefined || !isLength(diameter.quantity)) return [];
+  if (!isLength(diameter.quantity)) return [];
   const passes = lengthsOf(plan.nail?.diameters).findLast((size) => judgeAtMost(size, isthmus, "error") === undefined);
   if (passes === undefined || !isLength(isthmus)) return [];
   return [

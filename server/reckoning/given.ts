@@ -141,7 +141,12 @@ export function locksOf(plan: Plan): readonly LockStep[] {
 }
 
 export function holeNamed(plan: Plan, name: string): CatalogueHole | undefined {
-  return plan.nail?.holes.find((hole) => hole.name.text === name);
+  return holesOf(plan).find((hole) => hole.name.text === name);
+}
+
+/** The holes of the catalogue's nail; none when no nail was read. */
+export function holesOf(plan: Plan): readonly CatalogueHole[] {
+  return plan.nail === undefined ? [] : plan.nail.holes;
 }
 
 export function familyNamed(plan: Plan, name: string): ScrewFamily | undefined {

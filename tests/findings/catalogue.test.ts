@@ -111,6 +111,18 @@ checkRows("holes-overlap", [
 
 checkRows("travel-beyond-slot", [
   { what: "as long as the slot", change: [], is: "clear" },
+  {
+    what: "no travel listed",
+    change: [["compression travel 6 mm, pitch", "compression pitch"]],
+    is: "cannot tell",
+    besides: ["missing"],
+  },
+  {
+    what: "a slot that is no length",
+    change: [["slot 6 mm", "slot 6 deg"]],
+    is: "cannot tell",
+    besides: ["unit-mismatch"],
+  },
   { what: "shorter than the slot", change: [["slot 6 mm", "slot 8 mm"]], is: "clear" },
   {
     what: "longer than the slot",
@@ -172,6 +184,12 @@ checkRows("sizes-disordered", [
 checkRows("range-unreached", [
   { what: "landing on its end", change: [], is: "clear" },
   {
+    what: "an end that is no length",
+    change: [["diameters 9 mm to 12 mm by 1 mm", "diameters 9 mm to 12 deg by 1 mm"]],
+    is: "cannot tell",
+    besides: ["unit-mismatch"],
+  },
+  {
     what: "ending between two steps",
     change: [["240 mm to 420 mm by 15 mm", "240 mm to 425 mm by 15 mm"]],
     is: "warning",
@@ -217,6 +235,15 @@ const pin =
   "  screws pin {\n    thread 3 mm\n    core 2 mm\n    drill 2 mm\n    lengths 20 mm, 30 mm\n  }\n\n  reamers {";
 checkRows("screws-unused", [
   { what: "taken", change: [], is: "clear" },
+  {
+    what: "for diameters of nails that list none",
+    change: [
+      ["    diameters 9 mm to 12 mm by 1 mm\n", ""],
+      ["    core 3.9 mm\n", "    core 3.9 mm\n    with diameters 9 mm\n"],
+    ],
+    is: "cannot tell",
+    besides: ["missing"],
+  },
   {
     what: "taken by no hole",
     change: [["  reamers {", pin]],

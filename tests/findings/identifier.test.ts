@@ -2,6 +2,11 @@
 import { describe, expect, test } from "vitest";
 import { identifiersIn, labelFault } from "../../server/findings/identifier-patterns.ts";
 
+test("one number is told once, whichever words stand before it", () => {
+  expect(identifiersIn("tel +44 20 7946 0000")).toHaveLength(1);
+  expect(identifiersIn("zip code ABC and MRN ab1")).toEqual([]);
+});
+
 describe("found in free text", () => {
   test.each([
     ["Seen with Mrs Examplewoman today", "a name", "Examplewoman"],

@@ -6,6 +6,7 @@ import {
   lengthsOf,
   nearestListed,
   neighbours,
+  pairsOf,
   smallestAtLeast,
 } from "../../server/findings/listed-sizes.ts";
 import type { SizeList } from "../../server/meaning/plan.ts";
@@ -26,6 +27,15 @@ const sizes = lengthsOf(
   undefined,
   list(mm(9), mm(8), unknown("none"), constant(5, "deg"), constant(1.2, "cm")),
 );
+
+test("pairs each member with the one before it", () => {
+  expect(pairsOf([])).toEqual([]);
+  expect(pairsOf(["a"])).toEqual([]);
+  expect(pairsOf(["a", "b", "c"])).toEqual([
+    ["a", "b"],
+    ["b", "c"],
+  ]);
+});
 
 describe("a list of sizes", () => {
   test("is read small to large, each once, without what is no length", () => {
@@ -50,6 +60,11 @@ describe("a list of sizes", () => {
     expect(numbers(neighbours(sizes, mm(10)))).toEqual([9, 12]);
     expect(numbers(neighbours(sizes, mm(7)))).toEqual([8]);
     expect(numbers(neighbours(sizes, mm(20)))).toEqual([12]);
+  });
+
+  test("tells none at a bound that is unknown", () => {
+    expect(largestAtMost(sizes, unknown("not measured"))).toBeUndefined();
+    expect(smallestAtLeast(sizes, unknown("not measured"))).toBeUndefined();
   });
 
   test("tells the nearest, the smaller of two as near", () => {

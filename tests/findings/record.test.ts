@@ -156,6 +156,12 @@ describe("what was achieved", () => {
       ["block at 250 mm, side medial"],
       ["A blocking screw on the medial side was done and not planned."],
     ],
+    [
+      "a screw in a hole that was not planned",
+      [...["D2", "D1", "P2", "P1"].map((hole) => `lock ${hole}, drilled 50 mm`), "lock P9, drilled 50 mm, screw 52 mm"],
+      ["The screw in hole P9 was done and not planned."],
+    ],
+    ["a blocking screw of no side", ["block at 250 mm"], ["A blocking screw was done and not planned."]],
     ["no angle by default", ["alignment coronal 4 deg varus, sagittal 6 deg procurvatum, rotation 9 deg external"], []],
   ])("is told: %s", (_, lines, messages) => {
     const found = findingsOf(achieved(lines), "achieved-differs");
@@ -196,6 +202,46 @@ describe("what was achieved", () => {
   test("is held against the operation alone, not against a fallback", () => {
     expect(findingsOf(achieved(["ream 8.5 mm to 11 mm by 0.5 mm"]), "achieved-differs")).toEqual([]);
   });
+});
+
+describe("what was achieved beside another plan", () => {
+  const achieved = (lines: string): Change => ["  aftercare {\n", `  achieved {\n    ${lines}\n  }\n\n  aftercare {\n`];
+  const blocks: Change = [
+    "    ream 8.5 mm to 11 mm",
+    "    block at 250 mm, side medial\n    block at 260 mm, side medial\n    ream 8.5 mm to 11 mm",
+  ];
+
+  test.each<[what: string, change: readonly Change[], messages: readonly string[]]>([
+    ["no cap, and none planned", [["    cap 5 mm\n", "    cap none\n"], achieved("cap none")], []],
+    [
+      "a cap where none was planned",
+      [["    cap 5 mm\n", "    cap none\n"], achieved("cap 5 mm")],
+      ["An end cap was done and not planned."],
+    ],
+    [
+      "compression where none was planned",
+      [["    compress 2 turns\n", ""], achieved("compress 2 turns")],
+      ["Compression was done and not planned."],
+    ],
+    [
+      "one blocking screw of two",
+      [blocks, achieved("block at 250 mm, side medial")],
+      ["A blocking screw on the medial side was planned and not done."],
+    ],
+    [
+      "reaming where none was planned",
+      [["    ream 8.5 mm to 11 mm by 0.5 mm\n", "    unreamed\n"], achieved("ream 8.5 mm to 11 mm by 0.5 mm")],
+      ["Reaming was done and not planned."],
+    ],
+  ])("is told: %s", (_, change, messages) => {
+    expect(findingsOf(changed(...change), "achieved-differs").map(({ message }) => message)).toEqual(messages);
+  });
+});
+
+test("a review without its day is older than one with it", () => {
+  const undated = `reviewed "the registrar", seal "${"0".repeat(16)}"`;
+  const analysis = changed(withLines(reviewed("2026-03-02", sealOf(changed().text) ?? ""), undated));
+  expect(findingsOf(analysis, "changed-since-review")).toEqual([]);
 });
 
 describe("what nobody may waive", () => {

@@ -5,24 +5,17 @@
 import { describe, expect, test } from "vitest";
 import { rules } from "../../../server/findings/all.ts";
 import { exampleCatalogue, examplePlan } from "../../../server/findings/example.ts";
-import type { Subject, Verdict } from "../../../server/findings/finding.ts";
-import { limitsOf } from "../../../server/findings/limits.ts";
-import { changed } from "../judged.ts";
-import { isthmus, lines, noCatalogue, noFallback, reamed, unreamed, without } from "./changes.ts";
-import { type Change, planRule } from "./table.ts";
-
-function subjectOf(change: readonly Change[]): Subject {
-  const { meaning, reckonings, text } = changed(...change);
-  if (meaning.document?.kind !== "plan" || reckonings === undefined) throw new Error("the change leaves no plan");
-  return { plan: meaning.document, text, reckonings, limits: limitsOf([]) };
-}
-
-function asked(slug: string, change: readonly Change[]): Verdict {
-  return planRule(slug).check(subjectOf(change));
-}
+import { compress, isthmus, lines, noCatalogue, noFallback, reamed, unreamed, without } from "./changes.ts";
+import { asked, type Change, subjectOf } from "./table.ts";
 
 const fracture: Change = ["    fracture 42A2, from 208 mm on ap to 232 mm on ap, gap 3 mm ± 1 mm, fibula 4F2A\n", ""];
 const noNail: readonly Change[] = [without("nail")];
+const tolerated: Change = ["weight-bearing partial 20 kg, until 6 weeks", "weight-bearing tolerated, until 6 weeks"];
+const dynamised = (text: string): Change => ["    review at 2 weeks", `    dynamise ${text}\n    review at 2 weeks`];
+const unloaded: readonly Change[] = [
+  ["    weight 78 kg\n", ""],
+  ["    weight-bearing partial 20 kg, until 6 weeks\n", ""],
+];
 const heads = (text: string): readonly Change[] => reamed(text);
 
 /** What cannot be told, and why. */
@@ -155,6 +148,53 @@ const untold: readonly (readonly [slug: string, change: readonly Change[], becau
   ],
   ["nail-unfit", [noCatalogue], "the nail is in no catalogue that was read"],
   ["fit-ratio", [...unreamed(), isthmus("9 mm", "12 mm")], "the unreamed nail is wider than the isthmus"],
+  ["segment-disagrees", [["from 208 mm on ap to 232 mm on ap, ", ""]], /edge/],
+  ["bearing-unstable", [fracture, tolerated], "the fracture has no code"],
+  ["bearing-unstable", [["fracture 42A2", "fracture 2R1A3"], tolerated], "2R1A3 is no fracture code"],
+  ["dynamise-unstable", [fracture, dynamised("at 8 weeks, remove P1")], "the fracture has no code"],
+  ["dynamise-early", [dynamised("remove P1")], "it is not given when the nail is dynamised"],
+  ["unreamed-tight", [...unreamed(), ["diameter 10 mm", "diameter 10 deg"]], /diameter/],
+  ["screw-unlisted", [["screw 32 mm", "screw 32 deg"]], "the length of the screw in hole D2 is unknown"],
+  ["screw-stress", [["    material titanium-alloy\n", ""]], "nail fenwick lists no material"],
+  ["screw-stress", unloaded, /weight/],
+  ["gap-strain", unloaded, /weight/],
+  ["screw-perforates", [["drilled 31 mm, screw 32 mm", "drilled 31 mm, grip near"]], /screw/],
+  ["drill-odd", [["drilled 31 mm", "drilled 31 deg"]], /drilled/],
+  ["nail-unlisted", [["nail fenwick, diameter", "nail diameter"]], "the nail is not named"],
+  ["fatigue-distance", [[", length 345 mm", ""]], "the length of the nail is not given"],
+  [
+    "nail-near-joint",
+    [
+      [", sunk 8 mm", ""],
+      ["    landmark scar", "    landmark knee-joint 0 mm\n    landmark scar"],
+    ],
+    /sunk/,
+  ],
+  [
+    "nail-length-estimate",
+    [
+      ["    landmark scar 416 mm ± 2 mm on ap\n", ""],
+      ["    landmark plafond 432 mm ± 2 mm on ap\n", "    nail-length 348 deg\n"],
+    ],
+    /length/,
+  ],
+  ["compression-past-gap", [["gap 3 mm ± 1 mm", "gap 3 deg"]], /gap/],
+  ["compression-beyond-travel", [["travel 6 mm", "travel 6 deg"], compress("8 mm")], /travel/],
+  ["compression-beyond-travel", [["travel 6 mm", "travel 6 deg"], compress("8 turns")], /travel/],
+  ["cap-proud", [[lines.cap, "    cap\n"]], /cap/],
+  ["cap-unlisted", [[lines.cap, "    cap\n"]], "the extension of the cap is not known"],
+  ["block-side", [[lines.wire, `${lines.wire}    block at 220 mm, screw 40 mm\n`]], /the side of a blocking screw/],
+  [
+    "block-side",
+    [
+      [lines.wire, `${lines.wire}    block at 220 mm, side medial, screw 40 mm\n`],
+      ["coronal 9 deg varus", "coronal 9 mm varus"],
+    ],
+    /coronal/,
+  ],
+  ["reaming-start", heads("by 0.5 mm"), /head/],
+  ["reaming-overshoot", heads("8.5 mm, 9 deg"), /head/],
+  ["reaming-undershoot", heads("8.5 mm, 9 deg"), /head/],
 ];
 
 describe("what is not given cannot be told", () => {

@@ -6,7 +6,8 @@ import { expect, test } from "vitest";
 import { type Analysis, analyse } from "../../../server/answers/analyse.ts";
 import { rules } from "../../../server/findings/all.ts";
 import { exampleDocument } from "../../../server/findings/example.ts";
-import type { Finding, Fix, Grade, PlanRule } from "../../../server/findings/finding.ts";
+import type { Finding, Fix, Grade, PlanRule, Subject, Verdict } from "../../../server/findings/finding.ts";
+import { limitsOf } from "../../../server/findings/limits.ts";
 import { changed, findingsOf, marked, outcomeOf } from "../judged.ts";
 
 export type Change = readonly [from: string, to: string];
@@ -77,6 +78,18 @@ export function planRule(slug: string): PlanRule {
 /** Everything found but the sample's own remark. */
 export function beyondSample(analysis: Analysis): readonly string[] {
   return analysis.judgement.findings.filter((each) => each.slug !== remarkOfTheSample).map((each) => each.slug);
+}
+
+/** What a rule looks at in the changed sample, past all that is told of its text. */
+export function subjectOf(change: readonly Change[]): Subject {
+  const { meaning, reckonings, text } = changed(...change);
+  if (meaning.document?.kind !== "plan" || reckonings === undefined) throw new Error("the change leaves no plan");
+  return { plan: meaning.document, text, reckonings, limits: limitsOf([]) };
+}
+
+/** What a rule says by itself of the changed sample, past all that is told of its text. */
+export function asked(slug: string, change: readonly Change[]): Verdict {
+  return planRule(slug).check(subjectOf(change));
 }
 
 export function told({ grade, slug, message }: Finding): string {
