@@ -131,8 +131,22 @@ const patterns: readonly Pattern[] = [
 /** Digital object identifiers and web addresses of the literature: masked, so that their numbers are not taken for a person's. */
 const literature = /\b(?:https?:\/\/\S+|doi[: ]{0,2}\S+|10\.\d{4,9}\/\S+|PMC?(?:ID)?:? ?\d+)/giu;
 
+/** What was found in the texts searched last: while a plan is typed all its texts but one stay as they are. */
+const searchedBefore = new Map<string, readonly Identifier[]>();
+const mostTexts = 2000;
+
 /** The identifiers in a stretch of free text, in order, none inside another. `signed` where a person signs. */
 export function identifiersIn(text: string, signed = false): readonly Identifier[] {
+  const key = `${signed} ${text}`;
+  const known = searchedBefore.get(key);
+  if (known !== undefined) return known;
+  if (searchedBefore.size >= mostTexts) searchedBefore.clear();
+  const found = searchedFor(text, signed);
+  searchedBefore.set(key, found);
+  return found;
+}
+
+function searchedFor(text: string, signed: boolean): readonly Identifier[] {
   const searched = text.replace(literature, (match) => "_".repeat(match.length));
   const all = patterns
     .filter((pattern) => !(signed && pattern.signature === "allowed"))

@@ -20,7 +20,8 @@ const slips: readonly { readonly typed: string; readonly meant: string; readonly
 
 /** The changes of unit or decimal point that bring `value` inside the bounds; none when it was not typed as one number. */
 export function unitSlipFixes(plan: Plan, typed: Typed, value: Quantity, bounds: Bounds): readonly Fix[] {
-  if (typed.place.file !== plan.file) return [];
+  // Asked first: to look for what was typed at every reading of a plan takes time that grows with its square.
+  if (typed.place.file !== plan.file || fits(value, bounds)) return [];
   const [item, ...others] = quantitiesWithin(plan.statement, typed.place.span);
   if (item?.unit === undefined || others.length > 0) return [];
   const { unit } = item;
