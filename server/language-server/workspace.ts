@@ -56,9 +56,13 @@ export interface Workspace {
   text(uri: string): string | undefined;
 }
 
+/** An analysis holds half a megabyte; of more open texts than this the ones not asked about for longest are analysed anew when they are. */
+const mostAnalyses = 50;
+
 export function workspaceOver(documents: Documents, { read, all, text }: Files, isWatched: () => boolean): Workspace {
   const analyses = new Map<string, Analysis>();
   const kept = new Map<string, Facts>();
+  const ofOpen = new Map<string, { readonly document: OpenDocument; readonly facts: Facts }>();
   let pending: Promise<void>[] = [];
   const library = libraryOver((from, path) => {
     const found = read(from, path);
@@ -76,12 +80,19 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     const document = documents.get(uri);
     if (document === undefined || !document.inStep) return undefined;
     const known = analyses.get(uri);
-    if (known !== undefined) return known;
+    if (known !== undefined) {
+      // The one asked for last goes to the end, so that the first is the oldest.
+      analyses.delete(uri);
+      analyses.set(uri, known);
+      return known;
+    }
     pending = [];
     const made = analyse(uri, document.text, library);
     // What was made without an import would speak of a plan that is not the one on the screen.
     if (pending.length > 0) return Promise.all(pending);
     analyses.set(uri, made);
+    const [oldest] = analyses.keys();
+    if (analyses.size > mostAnalyses && oldest !== undefined) analyses.delete(oldest);
     return made;
   };
   // At every keystroke all that is kept is asked; the spelling of its sources stays as it is.
@@ -95,6 +106,7 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     const changed = new Set(uris.map(plainUri));
     const concerns = (made: Pick<Facts, "texts">): boolean => sourcesOf(made).some((each) => changed.has(each));
     for (const [file, analysis] of analyses) if (concerns(analysis)) analyses.delete(file);
+    for (const [file, { facts }] of ofOpen) if (concerns(facts)) ofOpen.delete(file);
     for (const [file, facts] of kept) {
       // A file that was missing may be there now.
       if (concerns(facts) || facts.paths.some(({ leads }) => leads === undefined)) kept.delete(file);
@@ -104,12 +116,13 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
   // Where nobody tells of files that changed, what was kept is held against the files before it is believed.
   const isStill = ({ texts, paths }: Facts): boolean =>
     paths.every(({ leads }) => leads !== undefined) && [...texts].every(([file, was]) => textOf(file) === was);
-  const ofOpen = new WeakMap<Analysis, Facts>();
-  const factsOfOpen = ({ uri }: OpenDocument): Facts | undefined => {
-    const analysis = analysed(uri);
+  const factsOfOpen = (document: OpenDocument): Facts | undefined => {
+    const known = ofOpen.get(document.uri);
+    if (known?.document === document) return known.facts;
+    const analysis = analysed(document.uri);
     if (analysis === undefined || analysis instanceof Promise) return undefined;
-    const facts = ofOpen.get(analysis) ?? factsOf(analysis);
-    ofOpen.set(analysis, facts);
+    const facts = factsOf(analysis);
+    ofOpen.set(document.uri, { document, facts });
     return facts;
   };
   const imports = async (first: Promise<unknown>, uri: string): Promise<void> => {
@@ -127,6 +140,7 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     changed: (uri) => drop([uri]),
     filesChanged: (uris) => {
       analyses.clear();
+      ofOpen.clear();
       if (uris === undefined) kept.clear();
       else drop(uris);
     },
