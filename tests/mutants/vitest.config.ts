@@ -8,7 +8,8 @@ import { BaseSequencer, type TestSpecification } from "vitest/node";
 const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning}";
 /** What is published of quantities alone; the rest goes through reckonings. */
 const published = folder === "quantity" ? "{gum,normal,units}" : "*";
-process.env.ISTHMUS_RUNS ??= "60";
+// As many as the rarest thing that a law asks to have seen needs.
+process.env.ISTHMUS_RUNS ??= folder === "quantity" ? "200" : "60";
 
 /** Laws and second paths of hundreds of random plans: they find what the tables of single plans let through. */
 const thorough = /(laws|second-path|two-paths|from-text|enclos|trust|withheld|chance|simulation)[\w-]*\.test\.ts$/;
