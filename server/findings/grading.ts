@@ -15,7 +15,7 @@ export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
   const settings = new Map<string, GradeSetting>();
   for (const { document } of plan.follows) {
     for (const { finding, grade } of document?.grades ?? []) {
-      if (isSetting(grade.text)) settings.set(finding.text, grade.text);
+      for (const set of [grade.text].filter(isSetting)) settings.set(finding.text, set);
     }
   }
   return settings;

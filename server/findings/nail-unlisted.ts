@@ -7,7 +7,7 @@ import { printValue } from "../quantity/print.ts";
 import { stepsOf } from "../reckoning/given.ts";
 import type { Fix, Found, PlanRule, Verdict } from "./finding.ts";
 import { cannotTell, clear, found, together } from "./judging.ts";
-import { isLength, isListed, lengthsOf, neighbours } from "./listed-sizes.ts";
+import { isListed, lengthsOf, neighbours } from "./listed-sizes.ts";
 import { aboutListedNail } from "./places.ts";
 import { quoted } from "./words.ts";
 
@@ -67,7 +67,6 @@ function size(
   if (typed.quantity.kind === "unknown") return cannotTell(typed.quantity.because);
   const sizes = lengthsOf(list);
   if (sizes.length === 0) return cannotTell(`the nail lists no ${what}`);
-  if (!isLength(typed.quantity)) return cannotTell(`the ${what} of the nail is no length`);
   if (isListed(sizes, typed.quantity)) return clear;
   const shown = printValue(typed.quantity, "mm");
   const near = neighbours(sizes, typed.quantity);

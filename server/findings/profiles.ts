@@ -47,10 +47,15 @@ export function profileNamed(name: string): Profile | undefined {
 
 /** The one profile is what holds by default; named, it also holds after a protocol that set something else. */
 function asByDefault(...limits: readonly LimitName[]): readonly ProfileLimit[] {
-  const entries: readonly (LimitEntry & { readonly name: LimitName })[] = limitTable;
+  const entries: readonly LimitEntry[] = limitTable;
   return limits.flatMap((limit) =>
     entries
       .filter(({ name }) => name === limit)
-      .flatMap(({ most, unit, basis }) => (most === undefined ? [] : [{ limit, most, unit, basis }])),
+      .filter(hasUpperEnd)
+      .map(({ most, unit, basis }) => ({ limit, most, unit, basis })),
   );
+}
+
+function hasUpperEnd(entry: LimitEntry): entry is LimitEntry & { readonly most: number } {
+  return entry.most !== undefined;
 }

@@ -11,7 +11,7 @@ import { segmentEdges } from "../reckoning/segment.ts";
 import type { PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { type FractureCode, readCode } from "./fracture-code.ts";
 import { boneOf, segmentNamed } from "./fracture-codes.ts";
-import { cannotTell, clear, found, judgeBounds, type Told, together } from "./judging.ts";
+import { cannotTell, found, judgeBounds, type Told, together } from "./judging.ts";
 import { isNominal } from "./limit-words.ts";
 
 const onEdge = constant(0, "mm");
@@ -65,11 +65,9 @@ function otherBone(said: Said, coded: string, bone: Said): Verdict {
 function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
   const { reckonings } = subject;
   const answer = reckonings.byId.get("segment")?.answer;
-  if (answer === undefined) return cannotTell("the segment is not reckoned");
   const name = segmentNamed(code.segment)?.name ?? "";
   const outside = outsideBy(subject, code.segment);
   if (outside.length === 0) return cannotTell("the malleoli have bounds of their own");
-  if (answer.kind === "known") return clear;
   const verdicts = outside.map(({ value, edge, inside }) =>
     judgeBounds({
       value,
@@ -88,7 +86,7 @@ function bySquares(subject: Subject, said: Said, code: FractureCode): Verdict {
   const beyond = verdicts.find((verdict) => verdict.found.length > 0);
   if (beyond !== undefined) return beyond;
   // One edge of the coded segment may tell against it though the other end is not known; it cannot tell for it.
-  return answer.kind === "unknown" ? cannotTell(answer.because) : together(verdicts);
+  return answer?.kind === "unknown" ? cannotTell(answer.because) : together(verdicts);
 }
 
 function words(start: string, edge: string, told: Told): string {

@@ -190,6 +190,12 @@ checkRows("range-unreached", [
     besides: ["unit-mismatch"],
   },
   {
+    what: "no step",
+    change: [["diameters 9 mm to 12 mm by 1 mm", "diameters 9 mm to 12 mm"]],
+    is: "cannot tell",
+    besides: ["missing"],
+  },
+  {
     what: "ending between two steps",
     change: [["240 mm to 420 mm by 15 mm", "240 mm to 425 mm by 15 mm"]],
     is: "warning",

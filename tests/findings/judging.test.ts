@@ -219,6 +219,8 @@ describe("grades", () => {
     ["error", "information", "information", "error"],
     ["error", "warning", "information", "warning"],
     ["warning", "warning", "error", "error"],
+    ["information", "warning", "error", "warning"],
+    ["error", "warning", "error", "error"],
   ] as const)("set to %s, own %s, given %s: %s", (set, own, given, expected: Finding["grade"]) => {
     expect(gradeUnder(set, own, given)).toBe(expected);
   });

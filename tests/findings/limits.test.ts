@@ -43,6 +43,11 @@ function protocol(...limits: readonly LimitSetting[]): Protocol {
   } as unknown as Protocol;
 }
 
+test("a profile of no such name sets nothing", () => {
+  const named = { ...protocol(), profiles: [{ name: { text: "our-own", place }, place }] };
+  expect(limitsOf([named]).get("sagittal")).toEqual(limitsOf([]).get("sagittal"));
+});
+
 /** Name, lower end, upper end as printed: the published and customary figures, each named in the table's basis. */
 const expected: readonly (readonly [string, string, string])[] = [
   ["achieved-alignment", "-", "-"],

@@ -138,10 +138,4 @@ describe("a protocol", () => {
       because: ["turned off by the protocol"],
     });
   });
-
-  test("sets nothing by a profile of no such name", () => {
-    const analysis = changed(line("profile our-own"));
-    expect(findingsOf(analysis, "alignment-off")).toEqual([]);
-    expect(analysis.judgement.findings.map(({ grade }) => grade)).toContain("information");
-  });
 });

@@ -9,7 +9,7 @@ import { codeParts, readCode } from "../../../server/findings/fracture-code.ts";
 import { overlay } from "../../../server/meaning/overlay.ts";
 import { reckon } from "../../../server/reckoning/reckon.ts";
 import { changed, findingsOf, marked } from "../judged.ts";
-import { lines, protocol, without } from "./changes.ts";
+import { lines, noFallback, protocol, without } from "./changes.ts";
 import { asked, type Change, planRule, subjectOf } from "./table.ts";
 
 const dynamised = (text: string): Change => ["    review at 2 weeks", `    dynamise ${text}\n    review at 2 weeks`];
@@ -105,6 +105,11 @@ describe("nothing to offer", () => {
         ["    landmark plafond 432 mm ± 2 mm on ap\n", "    nail-length 348 mm ± 22 mm\n"],
         ["lengths 240 mm to 420 mm by 15 mm", "lengths 345 mm"],
       ],
+    ],
+    [
+      "knee-stiff",
+      "it is not said how far the knee is bent on the table",
+      [["distal-thigh, knee 100 deg", "distal-thigh"]],
     ],
   ])("%s is clear: %s", (slug, _, change) => {
     expect(asked(slug, change)).toEqual({ found: [] });
@@ -203,6 +208,24 @@ describe("the way out of the rest of the plan", () => {
       protocol("limit coronal at-least 1 deg"),
     ];
     expect(findingsOf(changed(...change), "alignment-off")).toEqual([]);
+  });
+
+  test("a knee is held against no least angle where the protocol sets an upper one", () => {
+    const change: readonly Change[] = [protocol("limit knee-flexion up-to 140 deg"), ["knee 100 deg", "knee 60 deg"]];
+    expect(findingsOf(changed(...change), "knee-stiff")).toEqual([]);
+  });
+
+  test.each([
+    ["reaming-step", "    ream 8.5 mm\n    ream 11 mm\n", "11 mm"],
+    ["reaming-order", "    ream 11 mm\n    ream 9 mm\n", "9 mm"],
+  ])("%s: heads in two lines are not rewritten", (slug, lines, at) => {
+    expect(shown(slug, [noFallback, ["    ream 8.5 mm to 11 mm by 0.5 mm\n", lines]])).toEqual([[at, 0]]);
+  });
+
+  test("a reaming without heads has no range to end", () => {
+    const analysis = changed(noFallback, ["    ream 8.5 mm to 11 mm by 0.5 mm\n", "    ream\n"]);
+    expect(findingsOf(analysis, "range-unreached")).toEqual([]);
+    expect(analysis.judgement.outcomes.get("range-unreached")?.outcome).toBe("cannot tell");
   });
 
   test("a cap goes behind a compression that is done last of all", () => {
