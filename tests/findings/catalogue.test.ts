@@ -190,10 +190,10 @@ checkRows("range-unreached", [
     besides: ["unit-mismatch"],
   },
   {
-    what: "no step",
-    change: [["diameters 9 mm to 12 mm by 1 mm", "diameters 9 mm to 12 mm"]],
+    what: "an end without a value",
+    change: [["diameters 9 mm to 12 mm by 1 mm", "diameters 9 mm to 12 mm / 0 by 1 mm"]],
     is: "cannot tell",
-    besides: ["missing"],
+    besides: ["unreadable"],
   },
   {
     what: "ending between two steps",
