@@ -117,3 +117,11 @@ test("searching stays quick on long hostile text", () => {
     expect(performance.now() - began, piece).toBeLessThan(2000);
   }
 });
+
+test("a text is searched alike after thousands of others", () => {
+  const text = "Seen with Mrs Examplewoman today";
+  const before = identifiersIn(text);
+  for (let at = 0; at <= 2000; at++) expect(identifiersIn(`note ${at} of none`)).toEqual([]);
+  expect(identifiersIn(text)).toEqual(before);
+  expect(before).toHaveLength(1);
+});
