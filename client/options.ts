@@ -2,27 +2,45 @@
  * What the client asks of any server, on the desktop and in the browser alike: which documents it speaks about, what
  * the client does for it, and how often a fallen server is started again.
  */
-import { workspace } from "vscode";
-import type { LanguageClientOptions } from "vscode-languageclient";
+import { l10n, workspace } from "vscode";
+import { CloseAction, ErrorAction, type ErrorHandler, type LanguageClientOptions } from "vscode-languageclient";
 import { revisionsMethod } from "../server/language-server/own-requests.ts";
+import { afterFall, mostFalls } from "./falls.ts";
 import { readsFiles } from "./files.ts";
 import { hintMiddleware } from "./hints.ts";
 
 export const languageId = "isthmus";
-
-/** After this many falls within three minutes the client gives up and says so. */
-const restartsInThreeMinutes = 4;
 
 export const clientOptions = (): LanguageClientOptions => ({
   documentSelector: schemes().map((scheme) => ({ scheme, language: languageId })),
   // Asked at every start: git is for folders whose authors are trusted.
   initializationOptions: () => ({ ...readsFiles, [revisionsMethod]: workspace.isTrusted }),
   diagnosticCollectionName: languageId,
-  connectionOptions: { maxRestartCount: restartsInThreeMinutes },
+  errorHandler: startingAgain(),
   // Text of a document reaches hovers: no command links and no HTML, whoever wrote it.
   markdown: { isTrusted: false, supportHtml: false },
   middleware: hintMiddleware,
 });
+
+function startingAgain(): ErrorHandler {
+  let falls: readonly number[] = [];
+  return {
+    // A wire that fails again and again is cut; the fall that follows is counted.
+    error: (_error, _message, count) => ({
+      action: count !== undefined && count <= 3 ? ErrorAction.Continue : ErrorAction.Shutdown,
+    }),
+    closed: () => {
+      const next = afterFall(falls, performance.now());
+      falls = next.startAgain ? next.falls : [];
+      if (next.startAgain) return { action: CloseAction.Restart };
+      const message = l10n.t(
+        "The server ended {0} times within three minutes and stays stopped: nothing is checked, numbers may be old.",
+        mostFalls,
+      );
+      return { action: CloseAction.DoNotRestart, message };
+    },
+  };
+}
 
 /** Of texts somebody writes: not of an older state beside them, nor of a change that is looked at before it is made. */
 function schemes(): readonly string[] {

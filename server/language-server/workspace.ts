@@ -89,7 +89,12 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
     pending = [];
     const made = analyse(uri, document.text, library);
     // What was made without an import would speak of a plan that is not the one on the screen.
-    if (pending.length > 0) return Promise.all(pending);
+    if (pending.length > 0) {
+      const arrival = Promise.all(pending);
+      // Whoever waits for it is told of a failure; where nobody waits it must not end the process.
+      arrival.catch(() => undefined);
+      return arrival;
+    }
     analyses.set(uri, made);
     const [oldest] = analyses.keys();
     if (analyses.size > mostAnalyses && oldest !== undefined) analyses.delete(oldest);
