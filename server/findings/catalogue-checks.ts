@@ -37,7 +37,7 @@ export function longest(list: SizeList | undefined): Known | undefined {
 
 /** Where the whole list stands, as the related place of a finding about one of its sizes. */
 export function aboutList(list: SizeList | undefined, message: string): readonly { place: Place; message: string }[] {
-  return [list].filter((each) => each !== undefined).map(({ place }) => ({ place, message }));
+  return list === undefined ? [] : [{ place: list.place, message }];
 }
 
 /** The families of a hole by their names, each once. */

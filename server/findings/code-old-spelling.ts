@@ -5,7 +5,7 @@
 import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, Grade, PlanRule } from "./finding.ts";
 import { codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
-import { codeGroups, source2018, translated } from "./fracture-codes.ts";
+import { groupNamed, source2018, translated } from "./fracture-codes.ts";
 import { cannotTell, clear } from "./judging.ts";
 
 export const rule: PlanRule = {
@@ -64,10 +64,9 @@ function bracketFault(code: FractureCode): string | undefined {
 
 function rewrite(said: Said, code: FractureCode, group: string, mechanical: boolean): Fix {
   const text = `${code.segment}${group}${mechanical ? code.brackets : ""}`;
-  const stem = `${code.segment}${group.slice(0, 2)}`;
-  const meaning = codeGroups.filter((each) => each.code === stem).map((each) => `: ${each.meaning}`);
+  const meaning = groupNamed(`${code.segment}${group.slice(0, 2)}`)?.meaning;
   return {
-    title: `${said.text} → ${text}${meaning.join("")}`,
+    title: `${said.text} → ${text}${meaning === undefined ? "" : `: ${meaning}`}`,
     class: mechanical ? "keeps every decision" : "needs a choice",
     edits: [{ span: said.place.span, text }],
   };

@@ -5,7 +5,7 @@
 import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, PlanRule, Verdict } from "./finding.ts";
 import { type CodeFault, codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
-import { classification, codeGroups, groupNamed, segmentNamed, translated } from "./fracture-codes.ts";
+import { classification, groupNamed, segmentNamed, translated } from "./fracture-codes.ts";
 import { cannotTell, clear, found, together } from "./judging.ts";
 import { quoted } from "./words.ts";
 
@@ -104,9 +104,7 @@ function withoutFaults(code: FractureCode): string {
 }
 
 function meaning(text: string): string {
-  const stem = readCode(text)?.stem;
-  return codeGroups
-    .filter((group) => group.code === stem)
-    .map((group) => `: ${group.meaning}`)
-    .join("");
+  const code = readCode(text);
+  const group = segmentNamed(code?.segment ?? "")?.groups.find((each) => each.code === code?.stem);
+  return group === undefined ? "" : `: ${group.meaning}`;
 }

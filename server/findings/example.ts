@@ -170,8 +170,7 @@ export function exampleDocument(example: Example): {
     for (const [from, to] of example.change) change(texts, from, to);
   }
   const file = "of" in example && example.of === "catalogue" ? catalogueFile : exampleFile;
-  const text = [...texts].filter(([key]) => key === file).map(([, each]) => each);
-  return { file, text: text.join(""), library: libraryOf(texts) };
+  return { file, text: texts.get(file) ?? "", library: libraryOf(texts) };
 }
 
 function change(texts: Map<string, string>, from: string, to: string): void {

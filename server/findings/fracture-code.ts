@@ -136,11 +136,10 @@ function modifierFault(code: FractureCode): CodeFault | undefined {
   const fault = code.modifiers.find((modifier) => !isModifier(modifier));
   if (fault !== undefined) return remembered(`there is no modifier "${fault}"`);
   const figures = code.modifiers.map((modifier) => modifierParts(modifier).figure);
-  const given = [...new Set(figures)].flatMap((figure) => [...modifiers].filter(([each]) => each === figure));
-  const against = given.find(([, { opposite = "none" }]) => figures.includes(opposite));
-  if (against !== undefined) {
-    const pair = [against, ...given.filter(([figure]) => figure === against[1].opposite)];
-    const words = pair.map(([figure, { meaning }]) => `${figure} (${meaning})`);
+  const against = figures.find((figure) => figures.includes(modifiers.get(figure)?.opposite ?? "none"));
+  const opposite = modifiers.get(against ?? "")?.opposite;
+  if (against !== undefined && opposite !== undefined) {
+    const words = [against, opposite].map((figure) => `${figure} (${modifiers.get(figure)?.meaning ?? ""})`);
     return remembered(`the modifiers ${listed(words)} exclude each other`);
   }
   return repeatedFault(code.modifiers, "modifier");

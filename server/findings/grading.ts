@@ -4,7 +4,6 @@
  */
 import type { Plan } from "../meaning/plan.ts";
 import type { Grade } from "./finding.ts";
-import { milder } from "./judging.ts";
 
 export type GradeSetting = Grade | "off";
 
@@ -15,7 +14,7 @@ export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
   const settings = new Map<string, GradeSetting>();
   for (const { document } of plan.follows) {
     for (const { finding, grade } of document?.grades ?? []) {
-      for (const set of [grade.text].filter(isSetting)) settings.set(finding.text, set);
+      if (isSetting(grade.text)) settings.set(finding.text, grade.text);
     }
   }
   return settings;
@@ -25,15 +24,8 @@ export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
 export function gradeUnder(set: GradeSetting | undefined, own: Grade, given: Grade | undefined): Grade {
   if (set === undefined || set === "off") return given ?? own;
   const step = byRank.indexOf(given ?? own) - byRank.indexOf(own);
-  let grade = set;
-  for (let at = 0; at < step; at++) grade = milder(grade);
-  for (let at = 0; at > step; at--) grade = graver(grade);
-  return grade;
-}
-
-/** One grade graver; an error stays an error. */
-function graver(grade: Grade): Grade {
-  return grade === "information" ? "warning" : "error";
+  const rank = Math.min(Math.max(byRank.indexOf(set) + step, 0), byRank.length - 1);
+  return byRank[rank] ?? set;
 }
 
 function isSetting(word: string): word is GradeSetting {

@@ -180,8 +180,7 @@ const ordinary = new Set(
 function matchesOf(pattern: Pattern, text: string): readonly Identifier[] {
   const found: Identifier[] = [];
   for (const match of text.matchAll(pattern.shape)) {
-    const group = pattern.group ?? 0;
-    const part = match.slice(group, group + 1).join("");
+    const part = match[pattern.group ?? 0] ?? match[0];
     if (pattern.unless?.(part) === true) continue;
     const start = match.index + match[0].indexOf(part);
     const instead = pattern.instead?.(part);

@@ -96,7 +96,6 @@ function lineEnd(text: string, at: number): number {
   return Math.min(end + 1, text.length);
 }
 
-/** The line end this text is written with. */
 /** The line end a text is written with. */
 export function lineBreak(text: string): string {
   return text.includes("\r\n") ? "\r\n" : "\n";

@@ -31,13 +31,7 @@ export function smallestAtLeast(sizes: readonly Known[], least: Quantity): Known
 
 /** Each member of a list with the one before it, in their order. */
 export function pairsOf<Member>(list: readonly Member[]): readonly (readonly [before: Member, after: Member])[] {
-  const pairs: (readonly [Member, Member])[] = [];
-  let before: readonly Member[] = [];
-  for (const after of list) {
-    for (const each of before) pairs.push([each, after]);
-    before = [after];
-  }
-  return pairs;
+  return list.flatMap((before, at) => list.slice(at + 1, at + 2).map((after) => [before, after] as const));
 }
 
 /** The next listed size on either side; one of them alone at the ends of the list. */

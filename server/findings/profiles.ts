@@ -28,14 +28,14 @@ const anneberg: Basis = {
 export const profiles: readonly Profile[] = [
   {
     name: "every-plane-five",
-    sets: asByDefault("coronal", "sagittal", "rotation", "shortening"),
+    sets: [asByDefault("coronal"), asByDefault("sagittal"), asByDefault("rotation"), asByDefault("shortening")],
   },
   {
     name: "sagittal-ten",
     sets: [
       { limit: "coronal", most: 5, unit: "deg", basis: anneberg },
       { limit: "sagittal", most: 10, unit: "deg", basis: anneberg },
-      ...asByDefault("rotation"),
+      asByDefault("rotation"),
       { limit: "shortening", most: 10, unit: "mm", basis: anneberg },
     ],
   },
@@ -46,16 +46,8 @@ export function profileNamed(name: string): Profile | undefined {
 }
 
 /** The one profile is what holds by default; named, it also holds after a protocol that set something else. */
-function asByDefault(...limits: readonly LimitName[]): readonly ProfileLimit[] {
-  const entries: readonly LimitEntry[] = limitTable;
-  return limits.flatMap((limit) =>
-    entries
-      .filter(({ name }) => name === limit)
-      .filter(hasUpperEnd)
-      .map(({ most, unit, basis }) => ({ limit, most, unit, basis })),
-  );
-}
-
-function hasUpperEnd(entry: LimitEntry): entry is LimitEntry & { readonly most: number } {
-  return entry.most !== undefined;
+function asByDefault(limit: LimitName): ProfileLimit {
+  const entry: LimitEntry | undefined = limitTable.find(({ name }) => name === limit);
+  if (entry?.most === undefined) throw new Error(`limit ${limit} has no upper end by default`);
+  return { limit, most: entry.most, unit: entry.unit, basis: entry.basis };
 }

@@ -9,7 +9,7 @@ import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Fix, PlanRule, Subject } from "./finding.ts";
 import { headsOf, listedHeads, rewriteHeads } from "./head-list.ts";
-import { clear, judgeAtMost, judgeBounds, together } from "./judging.ts";
+import { clear, judgeAtMost, judgeBounds } from "./judging.ts";
 import { passing } from "./limit-words.ts";
 import { isthmusPlace } from "./places.ts";
 
@@ -35,20 +35,17 @@ export const rule: PlanRule = {
     const { plan, reckonings, limits } = subject;
     const [ream] = stepsOf(plan, "ream");
     if (ream === undefined) return clear;
-    const first = ream.heads.sizes.slice(0, 1).map(({ place }) =>
-      judgeBounds({
-        value: answerOf(reckonings, "ream.start"),
-        bounds: limits.get("reaming-start-over-isthmus"),
-        side: "most",
-        grade: "warning",
-        unit: "mm",
-        place,
-        message: (told) => passing(told, `The first head is ${told.value} over the isthmus`),
-        related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
-        fixes: earlierStart(subject, ream),
-      }),
-    );
-    return together(first);
+    return judgeBounds({
+      value: answerOf(reckonings, "ream.start"),
+      bounds: limits.get("reaming-start-over-isthmus"),
+      side: "most",
+      grade: "warning",
+      unit: "mm",
+      place: (ream.heads.sizes[0] ?? ream.heads).place,
+      message: (told) => passing(told, `The first head is ${told.value} over the isthmus`),
+      related: [{ place: isthmusPlace(subject), message: "The isthmus." }],
+      fixes: earlierStart(subject, ream),
+    });
   },
 };
 

@@ -61,12 +61,9 @@ function takenApart({ text }: Subject, title: string, { step, said }: Taking, be
   const { things } = step;
   const at = things.indexOf(said);
   const { start, end } = said.place.span;
-  const edges = things.map(({ place }) => place.span);
+  const left = things[at - 1]?.place.span.end;
   // With the comma before it; the first word goes with the comma behind it.
-  const span =
-    at === 0
-      ? { start, end: Math.min(...edges.slice(1).map((each) => each.start)) }
-      : { start: Math.max(...edges.slice(0, at).map((each) => each.end)), end };
+  const span = left === undefined ? { start, end: things[at + 1]?.place.span.start ?? end } : { start: left, end };
   return {
     title,
     class: "changes a decision",

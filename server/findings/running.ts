@@ -122,7 +122,7 @@ export function attempt(check: () => Verdict): Verdict {
   try {
     return check();
   } catch (failure) {
-    return cannotTell(`the check failed: ${String(failure)}`);
+    return cannotTell(`the check failed: ${failure instanceof Error ? failure.message : String(failure)}`);
   }
 }
 

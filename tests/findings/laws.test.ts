@@ -77,6 +77,6 @@ test("a rule that fails cannot tell, and says why", () => {
   const failing = () => {
     throw new Error("out of paper");
   };
-  expect(attempt(failing)).toEqual({ found: [], untold: ["the check failed: Error: out of paper"] });
+  expect(attempt(failing)).toEqual({ found: [], untold: ["the check failed: out of paper"] });
   expect(attempt(() => ({ found: [] }))).toEqual({ found: [] });
 });
