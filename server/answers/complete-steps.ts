@@ -10,8 +10,9 @@ import { holeNamed, stepsOf } from "../reckoning/given.ts";
 import { analysedWith } from "./again.ts";
 import type { Analysis } from "./analyse.ts";
 import { fixesIn } from "./fixes.ts";
+import { differences } from "./formatting.ts";
 import { pathTo, statementsOf } from "./statements.ts";
-import { differences } from "./what-if.ts";
+import { differences as meaningDifferences } from "./what-if.ts";
 
 export interface CompletedSteps {
   readonly title: string;
@@ -42,7 +43,7 @@ function completedOperation(analysis: Analysis, span: Span): readonly CompletedS
     now = after;
   }
   if (lines.length === 0) return [];
-  return [{ title: `Complete the steps: ${lines.join("; ")}`, edits: [difference(analysis.text, now.text)] }];
+  return [{ title: `Complete the steps: ${lines.join("; ")}`, edits: differences(analysis.text, now.text) }];
 }
 
 /** The first fix in the operation that puts a step in and leaves all others as they are. */
@@ -59,16 +60,6 @@ function missingStep(analysis: Analysis): { readonly edits: readonly Edit[] } | 
       fixClass !== "needs a choice" &&
       edits.every((edit) => edit.span.start === edit.span.end && /^\s*\S.*\s*$/.test(edit.text) && isWithin(edit)),
   );
-}
-
-/** One edit from the first character that differs to the last. */
-function difference(before: string, after: string): Edit {
-  const shorter = Math.min(before.length, after.length);
-  let start = 0;
-  while (start < shorter && before[start] === after[start]) start += 1;
-  let end = 0;
-  while (end < shorter - start && before.at(-1 - end) === after.at(-1 - end)) end += 1;
-  return { span: { start, end: before.length - end }, text: after.slice(start, after.length - end) };
 }
 
 /** Empty when a removal stands there, or nothing was put in. */
@@ -95,6 +86,6 @@ function writtenRemoval(analysis: Analysis, span: Span): readonly CompletedSteps
   // A place inside the block's own line keeps the indent of the block.
   const block = ["removal {", ...steps.map((step) => `    ${step}`), "  }"].join(lineBreak(analysis.text));
   const edits = [insertAfter(analysis.text, last.span, block)];
-  const { come } = differences(analysis, analysedWith(analysis, edits));
+  const { come } = meaningDifferences(analysis, analysedWith(analysis, edits));
   return come.length > 0 ? [] : [{ title: `Write the removal: ${steps.join("; ")}`, edits }];
 }

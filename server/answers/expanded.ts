@@ -5,10 +5,10 @@
 
 import { parse } from "../../grammar/parse.ts";
 import type { Edit } from "../../grammar/problems.ts";
-import type { Statement } from "../../grammar/tree.ts";
 import { limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
 import { lineBreak } from "../findings/line-edits.ts";
+import { statementsIn } from "../findings/tree-walk.ts";
 import { visible } from "../findings/words.ts";
 import type { Place, Plan } from "../meaning/plan.ts";
 import { familyNamed, ofKind } from "../reckoning/given.ts";
@@ -66,18 +66,12 @@ function catalogueLines({ texts }: Analysis, plan: Plan): readonly string[] {
   return places.flatMap((place) => {
     const text = texts.get(place.file) ?? "";
     const from = linesOf(text).position(place.span.start).line + 1;
-    const { start, end } = statementAt(parse(text).tree.statements, place.span.start)?.span ?? place.span;
+    const statements = parse(text).tree.statements.flatMap((each) => [...statementsIn(each)]);
+    // The place of a nail is its head; the statement has the block with it.
+    const { start, end } = (statements.find(({ span }) => span.start === place.span.start) ?? place).span;
     const lines = text.slice(start, end).split(/\r\n|\n|\r/);
     return [comment(`From ${fileName(place.file)}, line ${from}:`), ...lines.map((line) => `# ${visible(line)}`), ""];
   });
-}
-
-/** The statement that begins at an offset, block and all. */
-function statementAt(statements: readonly Statement[], offset: number): Statement | undefined {
-  const found = statements.find(({ span }) => span.start <= offset && offset <= span.end);
-  return found === undefined || found.word.span.start === offset
-    ? found
-    : statementAt(found.block?.statements ?? [], offset);
 }
 
 function unique(places: readonly Place[]): readonly Place[] {

@@ -7,11 +7,12 @@ import type { Analysis } from "./analyse.ts";
 export function formattingEdits(analysis: Analysis): readonly Edit[] | undefined {
   const text = layout(analysis.parsed);
   if (text === undefined) return undefined;
-  return differences(wholeLinesOf(analysis.text), wholeLinesOf(text));
+  return differences(analysis.text, text);
 }
 
 /** One edit for each run of changed lines. */
-function differences(old: readonly string[], next: readonly string[]): readonly Edit[] {
+export function differences(before: string, after: string): readonly Edit[] {
+  const [old, next] = [wholeLinesOf(before), wholeLinesOf(after)];
   const shorter = Math.min(old.length, next.length);
   let head = 0;
   while (head < shorter && old[head] === next[head]) head += 1;

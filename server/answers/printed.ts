@@ -6,7 +6,7 @@ import { lex } from "../../grammar/tokens.ts";
 import { lineBreak } from "../findings/line-edits.ts";
 import { visible } from "../findings/words.ts";
 import type { Analysis } from "./analyse.ts";
-import { caution } from "./caution.ts";
+import { catalogueNotices, caution } from "./caution.ts";
 import { hintsIn } from "./hints.ts";
 import { linesOf } from "./lines.ts";
 import { answerText, findingText, waivedText } from "./wording.ts";
@@ -73,21 +73,17 @@ function gathered<Thing>(things: readonly Thing[], lineOf: (thing: Thing) => num
   return found;
 }
 
-function numbers({ reckonings, meaning }: Analysis): readonly string[] {
-  const list = reckonings?.list ?? [];
+function numbers(analysis: Analysis): readonly string[] {
+  const list = analysis.reckonings?.list ?? [];
   if (list.length === 0) return [];
   const width = Math.max(...list.map(({ id }) => id.length));
-  const notices =
-    meaning.document?.kind === "plan"
-      ? meaning.document.uses.flatMap(({ document }) => document?.notice?.text ?? [])
-      : [];
   return [
     comment("Every number of the plan:"),
     ...list.map((reckoning) => {
       const remark = reckoning.remark === undefined ? "" : ` (${reckoning.remark})`;
       return `# ${visible(`${reckoning.id.padEnd(width)}  ${answerText(reckoning)}, ${reckoning.label}${remark}`)}`;
     }),
-    ...notices.map((notice) => comment(`Catalogue: ${notice}`)),
+    ...catalogueNotices(analysis).map((notice) => comment(`Catalogue: ${notice}`)),
     "",
   ];
 }

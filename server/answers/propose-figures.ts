@@ -7,6 +7,7 @@ import { printValue } from "../quantity/print.ts";
 import type { Known, Quantity } from "../quantity/quantity.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import type { Analysis } from "./analyse.ts";
+import { catalogueNotices } from "./caution.ts";
 import { lengthMargin, neighbours, type Proposal, type Proposed, propose, stillFound } from "./propose.ts";
 import { proposedLines } from "./propose-lines.ts";
 import type { Neighbour } from "./propose-neighbours.ts";
@@ -70,12 +71,6 @@ export function proposalsRecord(analysis: Analysis, name: string, digest: string
     leftOut: proposed.leftOut.map(({ what, because, finding }) => ({ what, because, slug: finding?.slug ?? null })),
     proposals: proposed.proposals.map((proposal) => proposalRecord(proposed, proposal)),
   };
-}
-
-/** The notices of the catalogues a plan reads, which go wherever their data goes. */
-export function catalogueNotices({ meaning: { document } }: Analysis): readonly string[] {
-  if (document?.kind !== "plan") return [];
-  return document.uses.flatMap((use) => (use.document?.notice === undefined ? [] : [use.document.notice.text]));
 }
 
 function proposalRecord(proposed: Proposed, proposal: Proposal): object {

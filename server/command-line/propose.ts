@@ -2,11 +2,10 @@
  * `isthmus propose`: the best choices of nail, reaming, depth, cap and screws for a plan's measures, as statements to paste with their
  * margins, or as JSON; when there is none, why.
  */
-import type { Analysis } from "../answers/analyse.ts";
 import { caution } from "../answers/caution.ts";
 import { neighbours, type Proposal, type Proposed, propose as proposed, stillFound } from "../answers/propose.ts";
 import { sizeText } from "../answers/propose-choices.ts";
-import { catalogueNotices, figuresOf, proposalsRecord } from "../answers/propose-figures.ts";
+import { figuresOf, proposalsRecord } from "../answers/propose-figures.ts";
 import { proposedLines } from "../answers/propose-lines.ts";
 import { wordsOf } from "../answers/propose-trial.ts";
 import { digestOf } from "../files/digest.ts";
@@ -14,6 +13,7 @@ import { print, printValue } from "../quantity/print.ts";
 import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { examiner } from "./read.ts";
+import { standing } from "./standing.ts";
 import { printable, styled, type Terminal, table } from "./terminal.ts";
 
 export const propose: Command = {
@@ -89,9 +89,4 @@ function proposalText(terminal: Terminal, found: Proposed, proposal: Proposal, n
     ...still,
     `\n${table(around)}`,
   ].join("");
-}
-
-function standing(terminal: Terminal, analysis: Analysis): string {
-  const notices = catalogueNotices(analysis).map((notice) => `Catalogue: ${printable(notice)}\n`);
-  return `${notices.join("")}${styled(terminal, "quiet", caution)}\n`;
 }

@@ -16,7 +16,8 @@ import type { Command, Invocation } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { findingsText } from "./finding-text.ts";
 import { type Examined, examiner } from "./read.ts";
-import { printable, styled, type Terminal, table } from "./terminal.ts";
+import { standing } from "./standing.ts";
+import { printable, type Terminal, table } from "./terminal.ts";
 
 export const reckonCommand: Command = {
   name: "reckon",
@@ -119,11 +120,6 @@ function wrapped(text: string, indent: string): string {
   return [...lines, line].map((each) => `${indent}${each}\n`).join("");
 }
 
-function standing(terminal: Terminal, analysis: Analysis): string {
-  const notices = catalogueNotices(analysis).map((notice) => `Catalogue: ${printable(notice)}\n`);
-  return `${notices.join("")}${styled(terminal, "quiet", caution)}\n`;
-}
-
 function printWhy(terminal: Terminal, analysis: Analysis, id: string): ExitCode {
   const reckoning = analysis.reckonings?.byId.get(id);
   if (reckoning === undefined)
@@ -212,12 +208,6 @@ function whatIfText(terminal: Terminal, name: string, before: Analysis, changed:
   const unreadable = changed.analysis.parsed.problems.length > before.parsed.problems.length;
   const problems = unreadable ? `${findingsText(terminal, name, changed.analysis)}\n` : "";
   return `What if ${printable(said)}\n\n${problems}${table(rows)}\n${decisions}\n${standing(terminal, before)}`;
-}
-
-function catalogueNotices(analysis: Analysis): string[] {
-  const { document } = analysis.meaning;
-  if (document?.kind !== "plan") return [];
-  return document.uses.flatMap((use) => (use.document?.notice === undefined ? [] : [use.document.notice.text]));
 }
 
 function whyNothing(analysis: Analysis): string {

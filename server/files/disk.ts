@@ -21,7 +21,7 @@ import {
   writeSync,
 } from "node:fs";
 import { basename, dirname, isAbsolute, join, relative, resolve, sep } from "node:path";
-import { largestFile, refusePath } from "./paths.ts";
+import { largestFile, refusePath, tooLarge } from "./paths.ts";
 
 export type FileRead =
   | { readonly kind: "read"; readonly file: string; readonly text: string }
@@ -129,8 +129,7 @@ function readRegular(file: string): FileRead {
   try {
     const state = fstatSync(handle);
     if (!state.isFile()) return { kind: "not-a-file", because: "it is not a regular file" };
-    if (state.size > largestFile)
-      return { kind: "not-a-file", because: `it is larger than ${largestFile / 1024 / 1024} MB` };
+    if (state.size > largestFile) return { kind: "not-a-file", because: tooLarge };
     return decode(file, readUpTo(handle, largestFile));
   } finally {
     closeSync(handle);

@@ -3,6 +3,9 @@
 /** In bytes. Larger files are refused before they are read: no plan, catalogue or protocol comes near it. */
 export const largestFile = 4 * 1024 * 1024;
 
+/** Why a larger file is refused. */
+export const tooLarge = `it is larger than ${largestFile / 1024 / 1024} MB`;
+
 /** Why a path written in a document is refused before anything is asked; undefined when it may be tried. */
 export function refusePath(path: string): string | undefined {
   if (path === "") return "the path is empty";

@@ -5,7 +5,7 @@
 import { execFile } from "node:child_process";
 import { basename, dirname } from "node:path";
 import { decode, type FileRead } from "./disk.ts";
-import { largestFile } from "./paths.ts";
+import { largestFile, tooLarge } from "./paths.ts";
 
 export interface Revision {
   /** As git shortens it. */
@@ -62,7 +62,7 @@ function git(file: string, words: readonly string[]): Promise<Buffer | NotKept> 
 
 function reason({ code, killed }: { readonly code?: unknown; readonly killed?: boolean }, said: Buffer): string {
   if (code === "ENOENT") return "git is not installed here, or the folder is gone";
-  if (code === "ERR_CHILD_PROCESS_STDIO_MAXBUFFER") return `it is larger than ${largestFile / 1024 / 1024} MB`;
+  if (code === "ERR_CHILD_PROCESS_STDIO_MAXBUFFER") return tooLarge;
   if (killed === true) return "git took longer than ten seconds";
   const [line = ""] = said.toString("utf8").split("\n");
   return `git says: ${line.replace(/^fatal: /, "") || "nothing"}`;

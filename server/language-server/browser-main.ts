@@ -15,11 +15,6 @@ const connection = createConnection(
   ProposedFeatures.all,
   new BrowserMessageReader(port),
   new BrowserMessageWriter(port),
-  {
-    messageStrategy: waitingForImports({
-      imports: (uri) => running.imports(uri),
-      version: (uri) => running.version(uri),
-    }),
-  },
+  { messageStrategy: waitingForImports(() => running) },
 );
 const running = startServer(connection, filesThroughClient);

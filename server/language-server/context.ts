@@ -53,7 +53,7 @@ export interface Context {
   readonly ruleLink: RuleLink;
   /** Undefined where there is no git. */
   readonly revisions: Revisions | undefined;
-  /** URIs of the documents made for reading that were asked for, the one asked for last at the end. */
+  /** URIs of the documents made for reading that were asked for since any text changed. */
   readonly madeDocuments: Set<string>;
   /** URIs of the open folders. */
   readonly folders: () => readonly string[];

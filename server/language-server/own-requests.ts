@@ -1,4 +1,5 @@
 /** Requests between this server and its client that the protocol does not have, with their shapes; the client imports them too. */
+import type { NotKept, Revision } from "../files/revisions.ts";
 
 /** From the server: the text of a file by its URI. Sent only to a client that sets this name to true in `initializationOptions`. */
 export const readFileMethod = "isthmus/readFile";
@@ -25,9 +26,7 @@ export interface RevisionsQuestion {
 }
 
 /** Newest first, or why there are none. */
-export type RevisionsAnswer =
-  | { readonly revisions: readonly { readonly id: string; readonly date: string; readonly subject: string }[] }
-  | { readonly because: string };
+export type RevisionsAnswer = { readonly revisions: readonly Revision[] } | NotKept;
 
 /**
  * From the client: whether the server holds the text that the client holds. A text that is another one is out of step from then on:

@@ -12,7 +12,7 @@ import {
   StreamMessageWriter,
 } from "vscode-languageserver/node";
 import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
-import { revisionsOf, textAtRevision } from "../files/revisions.ts";
+import { type NotKept, revisionsOf, textAtRevision } from "../files/revisions.ts";
 import { framingWatch } from "./framing.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
 import { noRuleLink, type RuleLink, ruleLinks } from "./rule-links.ts";
@@ -49,10 +49,7 @@ export function serveClient(): void {
 
 let running: RunningServer | undefined;
 const options: ConnectionOptions = {
-  messageStrategy: waitingForImports({
-    imports: (uri) => running?.imports(uri),
-    version: (uri) => running?.version(uri),
-  }),
+  messageStrategy: waitingForImports(() => running),
 };
 
 function start(connection: Connection): RunningServer {
@@ -90,7 +87,10 @@ function filesFor(session: Session): Files {
     const file = pathOf(uri);
     return file !== undefined && folders().some((folder) => isInside(folder, file)) ? file : undefined;
   };
-  const outside = { because: "it lies outside the open folders" };
+  const kept = async <Answer>(uri: string, ask: (file: string) => Promise<Answer>): Promise<Answer | NotKept> => {
+    const file = inFolders(uri);
+    return file === undefined ? { because: "it lies outside the open folders" } : ask(file);
+  };
   return {
     ...elsewhere,
     read,
@@ -102,14 +102,8 @@ function filesFor(session: Session): Files {
       return found.kind === "read" ? found.text : undefined;
     },
     revisions: {
-      list: async (uri) => {
-        const file = inFolders(uri);
-        return file === undefined ? outside : revisionsOf(file);
-      },
-      text: async (uri, revision) => {
-        const file = inFolders(uri);
-        return file === undefined ? outside : textAtRevision(file, revision);
-      },
+      list: (uri) => kept(uri, revisionsOf),
+      text: (uri, revision) => kept(uri, (file) => textAtRevision(file, revision)),
     },
   };
 }

@@ -1,11 +1,12 @@
 /** Requests about a text that waits for its imports wait with it, so that no answer is of half a plan and none has to be asked twice. */
 import { Message, type MessageStrategy } from "vscode-languageserver";
 
-export function waitingForImports({ imports, version }: Texts): MessageStrategy {
+/** The texts are asked for when a message comes: the server that keeps them is started after its connection. */
+export function waitingForImports(texts: () => Texts | undefined): MessageStrategy {
   // A fault in making the analysis is met again by the request's own handler, where it becomes an answer.
   const arrivalOf = (uri: string): Promise<void> | undefined => {
     try {
-      return imports(uri);
+      return texts()?.imports(uri);
     } catch {
       return undefined;
     }
@@ -15,10 +16,11 @@ export function waitingForImports({ imports, version }: Texts): MessageStrategy 
       const uri = Message.isRequest(message) ? askedAbout(message.params) : undefined;
       const arrival = uri === undefined ? undefined : arrivalOf(uri);
       if (arrival === undefined || uri === undefined) return void next(message);
-      const asked = version(uri);
+      const version = (): number | undefined => texts()?.version(uri);
+      const asked = version();
       // Positions in a text that has changed since would be read in another one.
       const outdated = { ...message, method: outdatedMethod };
-      const then = (): void => void next(version(uri) === asked ? message : outdated);
+      const then = (): void => void next(version() === asked ? message : outdated);
       void arrival.then(then, then);
     },
   };

@@ -4,6 +4,7 @@
  */
 import { type Analysis, analyse, type ImportedText, libraryOver } from "../answers/analyse.ts";
 import { type Facts, factsOf } from "../answers/facts.ts";
+import type { NotKept, Revision } from "../files/revisions.ts";
 import type { Documents, OpenDocument } from "./documents.ts";
 
 /** Reads an import that is not open, by URI; confinement to the library's folder is the reader's. */
@@ -23,14 +24,8 @@ export interface Files {
 
 /** What git keeps of a file in the open folders. */
 export interface Revisions {
-  readonly list: (
-    uri: string,
-  ) => Promise<readonly { readonly id: string; readonly date: string; readonly subject: string }[] | NotKept>;
+  readonly list: (uri: string) => Promise<readonly Revision[] | NotKept>;
   readonly text: (uri: string, revision: string) => Promise<{ readonly text: string } | NotKept>;
-}
-
-interface NotKept {
-  readonly because: string;
 }
 
 /** An import that was asked for and is not there yet. */

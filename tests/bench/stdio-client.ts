@@ -1,6 +1,7 @@
 /** The least client of a language server over stdio that can be timed: no checks of shapes, no files, requests and notes alone. */
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { framed, unframed } from "../language-server/framed.ts";
 
 interface Message {
   readonly id?: number | string;
@@ -12,13 +13,15 @@ interface Message {
 export class StdioClient {
   readonly #process: ChildProcessWithoutNullStreams;
   readonly #waiting = new Map<number | string, { resolve(result: unknown): void; reject(fault: Error): void }>();
-  #received: Buffer = Buffer.alloc(0);
   #next = 1;
   #push: (() => void) | undefined;
 
   constructor(words: readonly string[]) {
     this.#process = spawn(process.execPath, [...words], { stdio: "pipe" });
-    this.#process.stdout.on("data", (chunk: Buffer) => this.#take(chunk));
+    this.#process.stdout.on(
+      "data",
+      unframed((message) => this.#handle(message as Message)),
+    );
     this.#process.stderr.resume();
     this.#process.on("exit", () => {
       for (const { reject } of this.#waiting.values()) reject(new Error(`${words[0]} ended before it answered`));
@@ -81,21 +84,7 @@ export class StdioClient {
   }
 
   #send(message: object): void {
-    const body = Buffer.from(JSON.stringify(message), "utf8");
-    this.#process.stdin.write(Buffer.concat([Buffer.from(`Content-Length: ${body.length}\r\n\r\n`), body]));
-  }
-
-  #take(chunk: Buffer): void {
-    this.#received = this.#received.length === 0 ? chunk : Buffer.concat([this.#received, chunk]);
-    for (;;) {
-      const end = this.#received.indexOf("\r\n\r\n");
-      if (end < 0) return;
-      const length = Number(/Content-Length: (\d+)/i.exec(this.#received.subarray(0, end).toString("ascii"))?.[1]);
-      if (this.#received.length < end + 4 + length) return;
-      const body = this.#received.subarray(end + 4, end + 4 + length).toString("utf8");
-      this.#received = this.#received.subarray(end + 4 + length);
-      this.#handle(JSON.parse(body) as Message);
-    }
+    this.#process.stdin.write(framed(JSON.stringify(message)));
   }
 
   #handle({ id, method, result, error }: Message): void {

@@ -10,6 +10,7 @@ import { afterAll, afterEach, describe, expect, test } from "vitest";
 import { framingWatch } from "../../server/language-server/framing.ts";
 import { sampleText } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
+import { framed } from "./framed.ts";
 
 const samples = pathToFileURL(`${import.meta.dirname}/../../samples`).href;
 const uri = `${samples}/plans/checked.isthmus`;
@@ -38,11 +39,6 @@ async function afterwards(server: ProtocolClient): Promise<string> {
 
 function later(milliseconds: number): Promise<string> {
   return new Promise((resolve) => setTimeout(() => resolve("hung"), milliseconds));
-}
-
-function framed(body: string | Uint8Array, length?: string): Buffer {
-  const bytes = Buffer.from(body);
-  return Buffer.concat([Buffer.from(`Content-Length: ${length ?? bytes.length}\r\n\r\n`), bytes]);
 }
 
 const good = JSON.stringify({

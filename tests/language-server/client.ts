@@ -7,6 +7,7 @@ import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { readFileMethod } from "../../server/language-server/own-requests.ts";
+import { framed, unframed } from "./framed.ts";
 import { wrongInParams, wrongInResult } from "./shapes.ts";
 import { WorkerServer } from "./worker-server.ts";
 
@@ -174,13 +175,10 @@ function answerTo({ method, params }: Message): unknown {
 class StdioServer implements Server {
   readonly exited: Promise<number | null>;
   readonly #process: ChildProcessWithoutNullStreams;
-  readonly #handle: (message: object) => void;
-  #received = Buffer.alloc(0);
 
   constructor(words: readonly string[], take: (message: object) => void) {
-    this.#handle = take;
     this.#process = spawn(process.execPath, [...words], { cwd: root, stdio: "pipe" });
-    this.#process.stdout.on("data", (chunk: Buffer) => this.#take(chunk));
+    this.#process.stdout.on("data", unframed(take));
     // Who writes to a server that has ended is told so by `exited`.
     this.#process.stdin.on("error", () => undefined);
     this.exited = new Promise((resolve) => this.#process.on("exit", resolve));
@@ -203,21 +201,6 @@ class StdioServer implements Server {
   }
 
   send(message: object): void {
-    const body = Buffer.from(JSON.stringify(message), "utf8");
-    this.#process.stdin.write(`Content-Length: ${body.length}\r\n\r\n`);
-    this.#process.stdin.write(body);
-  }
-
-  #take(chunk: Buffer): void {
-    this.#received = Buffer.concat([this.#received, chunk]);
-    for (;;) {
-      const end = this.#received.indexOf("\r\n\r\n");
-      if (end < 0) return;
-      const length = Number(/Content-Length: (\d+)/i.exec(this.#received.subarray(0, end).toString("ascii"))?.[1]);
-      if (this.#received.length < end + 4 + length) return;
-      const body = this.#received.subarray(end + 4, end + 4 + length).toString("utf8");
-      this.#received = this.#received.subarray(end + 4 + length);
-      this.#handle(JSON.parse(body) as object);
-    }
+    this.#process.stdin.write(framed(JSON.stringify(message)));
   }
 }

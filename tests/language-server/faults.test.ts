@@ -35,7 +35,7 @@ const nothing: Files = { read: () => ({ kind: "missing", because: "there is no s
 function serverHere(wrap: (connection: Connection) => Connection, files: Files = nothing) {
   const [toServer, fromServer] = [new PassThrough(), new PassThrough()];
   const connection = createConnection(new StreamMessageReader(toServer), new StreamMessageWriter(fromServer), {
-    messageStrategy: waitingForImports({ imports: (of) => running.imports(of), version: (of) => running.version(of) }),
+    messageStrategy: waitingForImports(() => running),
   });
   const running = startServer(wrap(connection), () => files);
   const waiting = new Map<number, (answer: Answer) => void>();

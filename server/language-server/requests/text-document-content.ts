@@ -15,20 +15,13 @@ import {
   revisionsMethod,
 } from "../own-requests.ts";
 
-/** More than anybody has open; the oldest are no longer renewed. */
-const mostKept = 50;
-
 export function textDocumentContentRequest(context: Context): void {
   context.connection.workspace.textDocumentContent.on(async ({ uri }) => {
     requireRunning(context);
     const made = madeDocumentOf(uri);
     if (made === undefined) return { text: `${comment("There is no such document.")}\n` };
-    context.madeDocuments.delete(uri);
-    context.madeDocuments.add(uri);
-    for (const oldest of context.madeDocuments) {
-      if (context.madeDocuments.size <= mostKept) break;
-      context.madeDocuments.delete(oldest);
-    }
+    // A revision stays as it is.
+    if (made.kind !== "revision") context.madeDocuments.add(uri);
     return { text: await textOf(context, made) };
   });
 
@@ -41,13 +34,11 @@ export function textDocumentContentRequest(context: Context): void {
   });
 }
 
-/** Asks the client to read anew what was made of a text, or of any text; revisions stay as they are. */
+/** Asks the client to read anew what was made of any text. It asks for what it still shows, so the rest is told of once and no more. */
 export function renewMadeDocuments({ client, connection, madeDocuments }: Context): void {
   if (!client.readsMadeDocuments) return;
-  for (const uri of madeDocuments) {
-    if (madeDocumentOf(uri)?.kind !== "revision")
-      void connection.sendRequest(TextDocumentContentRefreshRequest.type, { uri });
-  }
+  for (const uri of madeDocuments) void connection.sendRequest(TextDocumentContentRefreshRequest.type, { uri });
+  madeDocuments.clear();
 }
 
 const noRevisions = "revisions are shown on a machine with git, in a folder whose author is trusted";
