@@ -16,6 +16,7 @@ export default defineConfig({
       "tests/findings/**/*.test.ts",
     ],
     reporters: ["dot"],
+    setupFiles: ["tests/same-cases.ts"],
     testTimeout: 120_000,
     coverage: {
       enabled: true,

@@ -7,6 +7,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/editor/**", "**/node_modules/**"],
     reporters: ["default", ["json", { outputFile: "dist/test-report.json" }]],
+    setupFiles: ["tests/same-cases.ts"],
     testTimeout: 30_000,
     // One worker a core: by default one core would be left to a person who watches.
     maxWorkers: "100%",

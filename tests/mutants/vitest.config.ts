@@ -30,7 +30,7 @@ export default defineConfig({
     include: [`tests/${folder}/**/*.test.ts`, `tests/published/${published}.test.ts`],
     // It draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated.
     exclude: ["tests/published/simulation.test.ts"],
-    setupFiles: ["tests/mutants/same-cases.ts"],
+    setupFiles: ["tests/same-cases.ts", "tests/mutants/same-cases.ts"],
     sequence: { sequencer: QuickFirst },
     // A mutant that is switched on while the files are loaded already needs no fresh worker for every test file.
     isolate: process.env.ISTHMUS_SWITCHED === undefined,
