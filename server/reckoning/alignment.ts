@@ -9,7 +9,16 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { gapOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { isKnown, type Operand, reckoned, typedOperand, type Written, written, writtenAfter } from "./writing.ts";
+import {
+  givenOperand,
+  isKnown,
+  type Operand,
+  reckoned,
+  typedOperand,
+  type Written,
+  written,
+  writtenAfter,
+} from "./writing.ts";
 
 const oblique: Basis = {
   mark: "printed",
@@ -100,7 +109,7 @@ interface Part {
 
 function givenShort({ amount, direction }: Directed): Part {
   const long = direction.text === "long";
-  const given = typedOperand(long ? "lengthening" : "shortening", "mm", amount, "");
+  const given = givenOperand(long ? "lengthening" : "shortening", "mm", amount);
   return {
     quantity: long ? negate(given.quantity) : given.quantity,
     by: long ? written`-${given}` : written`${given}`,

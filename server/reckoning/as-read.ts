@@ -5,11 +5,11 @@
 import type { Typed } from "../meaning/plan.ts";
 import { printValue } from "../quantity/print.ts";
 import { earlier, type Ledger } from "./ledger.ts";
-import { fixedOperand, type Operand, typedOperand, type Written, written } from "./writing.ts";
+import { fixedOperand, givenOperand, type Operand, type Written, written } from "./writing.ts";
 
 /** The typed length as an operand that shows its reading: "416 mm / 1.15" instead of "361.7 mm". */
 export function readOperand(name: string, typed: Typed): Operand {
-  const operand = typedOperand(name, "mm", typed, "");
+  const operand = givenOperand(name, "mm", typed);
   const { reading } = typed;
   if (reading === undefined || operand.quantity.kind === "unknown") {
     return operand;
@@ -19,11 +19,10 @@ export function readOperand(name: string, typed: Typed): Operand {
 
 /** "scar on ap / magnification of ap"; the name alone for a length that was not read on a view with a scale. */
 export function writtenAsRead(ledger: Ledger, operand: Operand, typed: Typed | undefined): Written {
-  const reading = typed?.reading;
-  if (typed === undefined || reading === undefined || operand.quantity.kind === "unknown") {
+  if (typed?.reading === undefined || operand.quantity.kind === "unknown") {
     return written`${operand}`;
   }
-  const { raw, view, magnification } = reading;
+  const { raw, view, magnification } = typed.reading;
   const scale = earlier(ledger, `magnification.${view}`, `magnification of ${view}`);
   const read = fixedOperand(`${operand.name} on ${view}`, raw, "mm", [typed.place]);
   return written`${read} / ${{ ...scale, text: () => shortly(magnification) }}`;

@@ -9,7 +9,7 @@ import { familyNamed, nailDiameterOf, stepsOf } from "./given.ts";
 import { earlier, type Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
 import { goesWith } from "./screws.ts";
-import { called, fixedOperand, type Operand, reckoned, typedOperand, written } from "./writing.ts";
+import { called, type Operand, reckoned, typedOperand, unknownOperand, written } from "./writing.ts";
 
 const geometry: Basis = { mark: "computed", text: "two circles that touch: half the sum of their diameters" };
 
@@ -36,7 +36,7 @@ export const reckonBlocking: Subject = (ledger) => {
 function threadOf(plan: Plan, block: BlockStep): Operand {
   const family = blockingFamily(plan, block);
   return "because" in family
-    ? fixedOperand("thread", family, "mm")
+    ? unknownOperand("thread", family)
     : typedOperand("thread", "mm", family.thread, `screw family ${family.name.text} lists no thread`);
 }
 

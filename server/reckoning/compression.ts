@@ -9,7 +9,16 @@ import { dimensionOf, sameDimension } from "../quantity/units.ts";
 import { gapOf, listedOf, stepsOf } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
-import { type Operand, operandOf, reckoned, typedOperand, type Written, written, writtenAfter } from "./writing.ts";
+import {
+  givenOperand,
+  type Operand,
+  operandOf,
+  reckoned,
+  typedOperand,
+  type Written,
+  written,
+  writtenAfter,
+} from "./writing.ts";
 
 const pitched: Basis = { mark: "catalogue", text: "the pitch the catalogue lists for the nail's compression screw" };
 const direct: Basis = { mark: "computed", text: "as typed" };
@@ -69,7 +78,7 @@ function advance(plan: Plan, { amount }: CompressStep): Advance {
     const length = typedOperand("compression", "mm", amount, "it is not given how far to compress");
     return { quantity: length.quantity, by: written`${length}`, turned: false };
   }
-  const turns = typedOperand("turns", "turns", amount, "");
+  const turns = givenOperand("turns", "turns", amount);
   const pitch = pitchOf(plan);
   return { quantity: multiply(turns.quantity, pitch.quantity), by: written`${turns} × ${pitch}`, turned: true };
 }

@@ -9,7 +9,7 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { holeNamed, listedOf, locksOf, nailUnlisted } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, inWords, type Operand, reckoned, type Written, written } from "./writing.ts";
+import { inWords, type Operand, reckoned, unknownOperand, type Written, written } from "./writing.ts";
 
 type End = "top" | "tip";
 
@@ -29,7 +29,7 @@ export const reckonDynamisation: Subject = (ledger) => {
   }
   const unlisted = holeUnlisted(plan);
   if (unlisted !== undefined) {
-    const slot = fixedOperand("slot", unknown(unlisted), "mm");
+    const slot = unknownOperand("slot", unknown(unlisted));
     return [left(slot.quantity, written`${slot}`)];
   }
   const freed = listedEnd(plan);

@@ -16,11 +16,13 @@ import { familyFor } from "./screws.ts";
 import {
   called,
   fixedOperand,
+  givenOperand,
   isKnown,
   type Operand,
   operandOf,
   reckoned,
   typedOperand,
+  unknownOperand,
   type Written,
   written,
   writtenAfter,
@@ -119,7 +121,7 @@ function heldBy(plan: Plan, lock: LockStep, chord: ReturnType<typeof chordOf>): 
     across: fixedOperand(`ℓ of ${lock.hole.text}`, bridged, "mm", from),
     core:
       "because" in family
-        ? fixedOperand("core", family, "mm")
+        ? unknownOperand("core", family)
         : typedOperand("core", "mm", family.core, `screw family ${family.name.text} lists no core`),
   };
 }
@@ -210,7 +212,7 @@ function loadOf(plan: Plan): Operand {
     partial === undefined
       ? carries
         ? typedOperand("body weight", "kg", plan.case?.weight, "neither a partial load nor a body weight is given")
-        : fixedOperand("load", unknown("an arm does not carry the body, and no partial load is given"), "kg")
-      : typedOperand("partial load", "kg", partial, "");
+        : unknownOperand("load", unknown("an arm does not carry the body, and no partial load is given"))
+      : givenOperand("partial load", "kg", partial);
   return fixedOperand("F", multiply(mass.quantity, weightOfKilogram), "N", mass.from);
 }

@@ -16,7 +16,7 @@ import type {
 } from "../meaning/plan.ts";
 import { compare, exact, unknown } from "../quantity/arithmetic.ts";
 import type { Unknown } from "../quantity/quantity.ts";
-import { fixedOperand, isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
+import { fixedOperand, givenOperand, isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
 
 type StepKind = Step["kind"];
 export type StepOf<Kind extends StepKind> = Extract<Step, { readonly kind: Kind }>;
@@ -76,7 +76,7 @@ export function farJointLandmark(plan: Plan): Landmark | undefined {
 /** The level of the far joint line, under the name the plan gives it. */
 export function farJointOf(plan: Plan): Operand | undefined {
   const landmark = farJointLandmark(plan);
-  return landmark === undefined ? undefined : typedOperand(landmark.name.text, "mm", landmark.level, "");
+  return landmark === undefined ? undefined : givenOperand(landmark.name.text, "mm", landmark.level);
 }
 
 /** What the far joint line is called when the plan does not give it: the plafond is the tibia's. */
@@ -165,7 +165,7 @@ export function ascending(list: SizeList | undefined, what: string, owner: strin
   if (before !== undefined) {
     return before;
   }
-  const sizes = list.sizes.map((size) => typedOperand(what, "mm", size, ""));
+  const sizes = list.sizes.map((size) => givenOperand(what, "mm", size));
   const blank = sizes.map(({ quantity }) => quantity).find((quantity) => quantity.kind === "unknown");
   const result = blank ?? sizes.filter(isKnown).sort((a, b) => a.quantity.value - b.quantity.value);
   sorted.set(list, result);
@@ -202,5 +202,5 @@ function ofNail(plan: Plan, name: string, pick: (nail: NailStep) => Typed | unde
 
 function landmarkOperand(plan: Plan, name: string, ...called: readonly string[]): Operand | undefined {
   const landmark = landmarkOf(plan, ...called);
-  return landmark === undefined ? undefined : typedOperand(name, "mm", landmark.level, "");
+  return landmark === undefined ? undefined : givenOperand(name, "mm", landmark.level);
 }

@@ -10,7 +10,7 @@ import { type Edges, edgesOf, holeNamed, listedOf, locksOf, nailLengthOf, nailUn
 import type { Subject } from "./ledger.ts";
 import { chordOf, type Shape, shapeOf } from "./profile.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, type Operand, operandOf, reckoned, type Written, written } from "./writing.ts";
+import { type Operand, operandOf, reckoned, unknownOperand, type Written, written } from "./writing.ts";
 
 const catalogue: Basis = { mark: "catalogue", text: "the hole's place on the nail as the catalogue lists it" };
 const geometry: Basis = { mark: "computed", text: "geometry along the canal's axis" };
@@ -62,7 +62,7 @@ function placed(plan: Plan, name: string, hole: CatalogueHole | undefined): { an
   const because =
     plan.nail === undefined ? nailUnlisted(plan) : `nail ${plan.nail.name.text} lists no place for hole ${name}`;
   const lock = locksOf(plan).find((each) => each.hole.text === name);
-  const nowhere = fixedOperand(name, unknown(because), "mm", lock === undefined ? [] : [lock.hole.place]);
+  const nowhere = unknownOperand(name, unknown(because), lock === undefined ? [] : [lock.hole.place]);
   return { answer: nowhere.quantity, by: written`${nowhere}` };
 }
 

@@ -4,9 +4,9 @@
  */
 import type { Plan } from "../meaning/plan.ts";
 import { unknown } from "../quantity/arithmetic.ts";
-import type { Quantity } from "../quantity/quantity.ts";
+import type { Quantity, Unknown } from "../quantity/quantity.ts";
 import type { Reckoning } from "./reckoning.ts";
-import { fixedOperand, type Operand, operandOf } from "./writing.ts";
+import { type Operand, operandOf, unknownOperand } from "./writing.ts";
 
 export interface Ledger {
   readonly plan: Plan;
@@ -20,13 +20,17 @@ export type Subject = (ledger: Ledger) => readonly Reckoning[];
 export function quantityOf(byId: ReadonlyMap<string, Reckoning>, id: string): Quantity {
   const answer = byId.get(id)?.answer;
   if (answer === undefined) {
-    return unknown(`${id} is not reckoned for this plan`);
+    return notReckoned(id);
   }
   return answer.kind === "word" ? unknown(`${id} is a word, not a number`) : answer;
+}
+
+function notReckoned(id: string): Unknown {
+  return unknown(`${id} is not reckoned for this plan`);
 }
 
 /** An earlier answer as an operand called `name`. */
 export function earlier({ byId }: Ledger, id: string, name: string): Operand {
   const reckoning = byId.get(id);
-  return reckoning === undefined ? fixedOperand(name, quantityOf(byId, id), "mm") : operandOf(reckoning, name);
+  return reckoning === undefined ? unknownOperand(name, notReckoned(id)) : operandOf(reckoning, name);
 }

@@ -18,6 +18,7 @@ import {
   type Operand,
   operandOf,
   reckoned,
+  unknownOperand,
   type Written,
   written,
 } from "./writing.ts";
@@ -54,7 +55,7 @@ function availableLength(plan: Plan): Reckoning {
     return record(scar.quantity, written`${scar} - ${sunk}`);
   }
   if (isOtherBone(plan)) {
-    const missing = fixedOperand("scar", unknown(marginUntold), "mm");
+    const missing = unknownOperand("scar", unknown(marginUntold));
     return record(missing.quantity, written`${missing} - ${sunk}`);
   }
   if (joint !== undefined) {
@@ -62,7 +63,7 @@ function availableLength(plan: Plan): Reckoning {
     const remark = `no scar is given: the limit is taken ${plafondMargin} mm short of the plafond`;
     return record(subtract(joint.quantity, margin.quantity), written`${joint} - ${margin} - ${sunk}`, remark);
   }
-  const missing = fixedOperand("scar", unknown("neither a landmark scar nor a landmark plafond is given"), "mm");
+  const missing = unknownOperand("scar", unknown("neither a landmark scar nor a landmark plafond is given"));
   return record(missing.quantity, written`${missing} - ${sunk}`);
 }
 
@@ -75,8 +76,7 @@ function listedLengths(plan: Plan, available: Operand): readonly Reckoning[] {
     return [...longestListed(blank("longest"), available), ...nextListed(blank("next"), available)];
   }
   const fits = (length: KnownOperand): boolean => compare(length.quantity, available.quantity) <= 0;
-  const longest =
-    lengths.filter(fits).at(-1) ?? fixedOperand("longest", unknown("every listed length is too long"), "mm");
+  const longest = lengths.filter(fits).at(-1) ?? unknownOperand("longest", unknown("every listed length is too long"));
   const next = lengths.find((length) => !fits(length));
   return [
     ...longestListed(called(longest, "longest"), available),

@@ -8,7 +8,7 @@ import { writtenAsRead } from "./as-read.ts";
 import { typedEdgesOf } from "./given.ts";
 import type { Ledger, Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { called, type Operand, reckoned, typedOperand, written } from "./writing.ts";
+import { called, givenOperand, type Operand, reckoned, written } from "./writing.ts";
 
 const basis: Basis = {
   mark: "computed",
@@ -19,13 +19,7 @@ const basis: Basis = {
 export const reckonLevels: Subject = (ledger) => [
   ...ledger.plan.measures.landmarks.map((landmark) => {
     const name = landmark.name.text;
-    return level(
-      ledger,
-      `level.${name}`,
-      `level of ${name}`,
-      typedOperand(name, "mm", landmark.level, ""),
-      landmark.level,
-    );
+    return level(ledger, `level.${name}`, `level of ${name}`, givenOperand(name, "mm", landmark.level), landmark.level);
   }),
   ...fractureLevels(ledger),
 ];

@@ -9,7 +9,16 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { listedOf, nailDiameterOf, nailUnlisted } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis } from "./reckoning.ts";
-import { called, fixedOperand, isKnown, type Operand, operandOf, reckoned, written } from "./writing.ts";
+import {
+  called,
+  fixedOperand,
+  isKnown,
+  type Operand,
+  operandOf,
+  reckoned,
+  unknownOperand,
+  written,
+} from "./writing.ts";
 
 const tube: Basis = { mark: "computed", text: "beam theory: second moment of area of a round tube, π(D⁴ - bore⁴)/64" };
 const estimate = "teaching estimate for a plain closed tube, without holes, slot or bend";
@@ -57,7 +66,7 @@ function poissonOf(plan: Plan): Operand {
   const material = plan.nail?.material;
   if (plan.nail === undefined || material === undefined) {
     const missing = plan.nail === undefined ? nailUnlisted(plan) : `nail ${plan.nail.name.text} lists no material`;
-    return fixedOperand("ν", unknown(missing), "1");
+    return unknownOperand("ν", unknown(missing));
   }
   const ratio = poisson.get(material.text);
   const quantity =

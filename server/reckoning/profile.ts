@@ -12,9 +12,11 @@ import { type Size, sizesIn } from "./given.ts";
 import {
   called,
   fixedOperand,
+  givenOperand,
   type KnownOperand,
   type Operand,
   typedOperand,
+  unknownOperand,
   type Written,
   written,
   writtenAfter,
@@ -69,10 +71,10 @@ export function spans(shape: Shape, side: Side, level: Known): boolean {
 export function reachAt(shape: Shape, side: Side, level: Quantity): Reach {
   const nodes = shape[side];
   if ("kind" in nodes) {
-    return { ...fixedOperand(side, nodes, "mm"), how: undefined };
+    return { ...unknownOperand(side, nodes), how: undefined };
   }
   if (level.kind === "unknown") {
-    return { ...fixedOperand(side, level, "mm"), how: undefined };
+    return { ...unknownOperand(side, level), how: undefined };
   }
   const before = nodes.findLast((node) => compare(node.level.quantity, level) <= 0);
   if (before === undefined) {
@@ -120,7 +122,7 @@ export function chordOf(
   if (hole.tilt === undefined) {
     return { ...across, remark };
   }
-  const tilt = typedOperand("tilt", "deg", hole.tilt, "");
+  const tilt = givenOperand("tilt", "deg", hole.tilt);
   const by = writtenAfter(across.by, written` / cos(${tilt})`);
   return { answer: divide(across.answer, cosine(tilt.quantity)), by, remark };
 }
@@ -144,7 +146,7 @@ function chordAcross(
 ): { readonly answer: Quantity; readonly by: Written } {
   const undirected = `the direction of hole ${hole.name.text} is not given`;
   if (first === undefined) {
-    const path = fixedOperand("path", unknown(undirected), "mm", [hole.place]);
+    const path = unknownOperand("path", unknown(undirected), [hole.place]);
     return { answer: path.quantity, by: written`${path}` };
   }
   if (second === undefined) {
@@ -167,7 +169,7 @@ function nodesOf(sizes: readonly Size[], side: Side, what: string): Nodes | Unkn
     if (size.side !== side) {
       continue;
     }
-    const at = typedOperand("level", "mm", size.level, "");
+    const at = givenOperand("level", "mm", size.level);
     const reach = readOperand(side, size.size);
     if (at.quantity.kind === "unknown") {
       return at.quantity;

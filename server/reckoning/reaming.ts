@@ -9,7 +9,7 @@ import { printValue } from "../quantity/print.ts";
 import { nailDiameterOf, stepsOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Answer, Basis, Reckoning } from "./reckoning.ts";
-import { called, isKnown, type Operand, reckoned, typedOperand, written, writtenList } from "./writing.ts";
+import { called, givenOperand, isKnown, type Operand, reckoned, written, writtenList } from "./writing.ts";
 
 const typed: Basis = { mark: "computed", text: "as typed" };
 const difference: Basis = { mark: "computed", text: "difference of two diameters" };
@@ -41,7 +41,7 @@ export const reckonReaming: Subject = (ledger) => {
 
 /** All heads of all reaming steps, in the order they are used. */
 export function headsOf(plan: Plan): readonly Operand[] {
-  return stepsOf(plan, "ream").flatMap(({ heads }) => heads.sizes.map((size) => typedOperand("head", "mm", size, "")));
+  return stepsOf(plan, "ream").flatMap(({ heads }) => heads.sizes.map((size) => givenOperand("head", "mm", size)));
 }
 
 function headsInWords(heads: readonly Operand[]): Reckoning {

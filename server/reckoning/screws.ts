@@ -11,6 +11,7 @@ import type { Basis, Reckoning } from "./reckoning.ts";
 import {
   called,
   fixedOperand,
+  givenOperand,
   isKnown,
   type KnownOperand,
   type Operand,
@@ -135,7 +136,7 @@ export function goesWith({ withDiameters }: ScrewFamily, plan: Plan): boolean {
     return true;
   }
   return withDiameters.sizes
-    .map((size) => typedOperand("diameter", "mm", size, ""))
+    .map((size) => givenOperand("diameter", "mm", size))
     .some((size) => isKnown(size) && compare(size.quantity, diameter.quantity) === 0);
 }
 
@@ -162,7 +163,7 @@ function defaultLimit(): TipLimit {
 
 /** An end a protocol leaves out: the screw must still reach the far cortex, and may pass it by any length. */
 function limitSet({ least, most }: LimitSetting): TipLimit {
-  const end = (typed: Typed): Operand => typedOperand("tip limit", "mm", typed, "");
+  const end = (typed: Typed): Operand => givenOperand("tip limit", "mm", typed);
   return {
     least: least === undefined ? fixedOperand("tip limit", constant(0, "mm"), "mm") : end(least),
     most: most && end(most),

@@ -12,10 +12,10 @@ import { farJointMissing, farJointName, farJointOf, kneeJointOf, lesserTrochante
 import { earlier, type Subject } from "./ledger.ts";
 import type { Answer, Basis } from "./reckoning.ts";
 import {
-  fixedOperand,
   type Operand,
   reckoned,
   typedOperand,
+  unknownOperand,
   type Written,
   written,
   writtenAfter,
@@ -98,7 +98,7 @@ function belowKnee(plan: Plan): SegmentEdge {
 }
 
 function aboveJoint(plan: Plan): SegmentEdge {
-  const joint = farJointOf(plan) ?? fixedOperand(farJointName(plan), unknown(farJointMissing(plan)), "mm");
+  const joint = farJointOf(plan) ?? unknownOperand(farJointName(plan), unknown(farJointMissing(plan)));
   const side = sideOf(plan, "distal");
   return {
     level: subtract(joint.quantity, side.quantity),
@@ -111,12 +111,12 @@ function belowTrochanter(plan: Plan): SegmentEdge {
   const because =
     "the proximal end of a femur is not told by a square: it ends at the lesser trochanter, and no landmark " +
     "lesser-trochanter is given";
-  const edge = lesserTrochanterOf(plan) ?? fixedOperand("lesser-trochanter", unknown(because), "mm");
+  const edge = lesserTrochanterOf(plan) ?? unknownOperand("lesser-trochanter", unknown(because));
   return { level: edge.quantity, by: written`${edge}`, called: "lesser trochanter" };
 }
 
 function untold(because: string): SegmentEdge {
-  const edge = fixedOperand("bound", unknown(because), "mm");
+  const edge = unknownOperand("bound", unknown(because));
   return { level: edge.quantity, by: written`${edge}`, called: "end" };
 }
 

@@ -8,7 +8,7 @@ import { freedEnd } from "./dynamisation.ts";
 import { farJointMissing, farJointName, farJointOf, isOtherBone, nailLengthOf, scarOf, sunkOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { fixedOperand, type Operand, operandOf, reckoned, type Written, written } from "./writing.ts";
+import { type Operand, operandOf, reckoned, unknownOperand, type Written, written } from "./writing.ts";
 
 const basis: Basis = { mark: "computed", text: "geometry along the canal's axis" };
 
@@ -57,7 +57,7 @@ function room(id: string, label: string, limit: Operand, tip: Operand): Reckonin
 }
 
 function missing(name: string, because: string): Operand {
-  return fixedOperand(name, unknown(because), "mm");
+  return unknownOperand(name, unknown(because));
 }
 
 function lengthOf(id: string, label: string, answer: Quantity, by: Written): Reckoning {

@@ -7,7 +7,7 @@ import type { Place, Typed } from "../meaning/plan.ts";
 import { ofDimension, unknown } from "../quantity/arithmetic.ts";
 import { trusted } from "../quantity/enclosure.ts";
 import { printValue } from "../quantity/print.ts";
-import type { Known, Quantity } from "../quantity/quantity.ts";
+import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { unit as unitOf } from "../quantity/units.ts";
 import type { Answer, Basis, Reckoning } from "./reckoning.ts";
 
@@ -105,14 +105,13 @@ export function reckoned({ id, label, answer: found, unit, by, basis, remark }: 
   return Object.defineProperty(record, "remark", { get: words, enumerable: true });
 }
 
-/**
- * A typed value as an operand; `missing` is the reason it is unknown when nothing was typed. A value of another dimension than
- * its unit's is unknown too.
- */
+/** A value that may have been typed as an operand; `missing` is the reason it is unknown when nothing was. */
 export function typedOperand(name: string, unit: string, typed: Typed | undefined, missing: string): Operand {
-  if (typed === undefined) {
-    return fixedOperand(name, unknown(missing), unit);
-  }
+  return typed === undefined ? unknownOperand(name, unknown(missing)) : givenOperand(name, unit, typed);
+}
+
+/** A typed value as an operand; one of another dimension than its unit's is unknown. */
+export function givenOperand(name: string, unit: string, typed: Typed): Operand {
   const of = unitOf(unit);
   const quantity = of === undefined ? unknown(`there is no unit ${unit}`) : ofDimension(typed.quantity, of.dimension);
   return { name, quantity, unit, from: [typed.place] };
@@ -130,6 +129,11 @@ export function operandOf(reckoning: Reckoning, name: string): Operand {
       return reckoning.from;
     },
   };
+}
+
+/** What is not known, for a reason: it has no number, and so its unit is never shown. */
+export function unknownOperand(name: string, because: Unknown, from: readonly Place[] = []): Operand {
+  return { name, quantity: because, unit: "1", from };
 }
 
 /** A value that was made here rather than typed: a fallback margin, a count. */

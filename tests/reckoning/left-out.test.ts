@@ -246,7 +246,7 @@ describe("the ledger", () => {
     expect(absent).toEqual({
       name: "tip",
       quantity: unknown("nail.tip is not reckoned for this plan"),
-      unit: "mm",
+      unit: "1",
       from: [],
     });
     expect(earlier({ plan, byId }, "segment", "segment").quantity).toEqual(
