@@ -286,8 +286,11 @@ function reckonMagnification(evaluation: Evaluation, view: ViewEntry): Quantity 
   });
   view.marker = marker;
   view.seen = seen;
-  if (marker === undefined || seen === undefined) {
+  if (marker === undefined) {
     return unknown(`the marker of view ${name} is not given`);
+  }
+  if (seen === undefined) {
+    return unknown(`the marker's size on view ${name} is not given`);
   }
   if (marker.kind === "known" && marker.value === 0) {
     return unknown(`the marker of view ${name} has no size`);

@@ -18,10 +18,10 @@ const difference: Basis = { mark: "computed", text: "difference of two diameters
 export const reckonReaming: Subject = (ledger) => {
   const heads = headsOf(ledger.plan);
   const [first] = heads;
-  const last = heads.at(-1);
-  if (first === undefined || last === undefined) {
+  if (first === undefined) {
     return [];
   }
+  const last = heads.at(-1) ?? first;
   return [
     headsInWords(heads),
     reckoned({
@@ -46,7 +46,7 @@ export function headsOf(plan: Plan): readonly Operand[] {
 
 function headsInWords(heads: readonly Operand[]): Reckoning {
   const blank = heads.find((head) => !isKnown(head));
-  const words = heads.map(({ quantity }) => printValue(quantity, "mm").replace(/ mm$/, ""));
+  const words = heads.map(({ quantity }) => printValue(quantity, "mm").replace(" mm", ""));
   const answer: Answer = blank === undefined ? { kind: "word", word: `${words.join(", ")} mm` } : blank.quantity;
   return reckoned({
     id: "ream.heads",

@@ -2,14 +2,13 @@
  * Each locking screw against the hole drilled for it: how far its tip passes the far cortex, and which listed length would suit. What
  * the tip may pass is the limit in force, the department's where a protocol sets it.
  */
-import type { LimitSetting, LockStep, Plan, ScrewFamily, Typed } from "../meaning/plan.ts";
-import { add, compare, constant, subtract, unknown } from "../quantity/arithmetic.ts";
+import type { LimitSetting, LockStep, Plan, ScrewFamily } from "../meaning/plan.ts";
+import { add, compare, constant, ofDimension, subtract, unknown } from "../quantity/arithmetic.ts";
 import type { Quantity, Unknown } from "../quantity/quantity.ts";
 import { ascending, familyNamed, holeNamed, isUnknown, locksOf, nailDiameterOf, nailUnlisted } from "./given.ts";
 import type { Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import {
-  called,
   fixedOperand,
   givenOperand,
   isKnown,
@@ -65,8 +64,8 @@ function best(plan: Plan, lock: LockStep): Reckoning {
       by: near
         ? written`longest listed ≤ ${drilled}`
         : most === undefined
-          ? written`shortest listed ≥ ${drilled} + ${called(least, "least beyond")}`
-          : written`shortest listed from ${drilled} + ${called(least, "least beyond")} to ${drilled} + ${called(most, "most beyond")}`,
+          ? written`shortest listed ≥ ${drilled} + ${least}`
+          : written`shortest listed from ${drilled} + ${least} to ${drilled} + ${most}`,
       basis: practice,
     });
   const lengths = listedLengths(plan, lock);
@@ -136,9 +135,12 @@ export function goesWith({ withDiameters }: ScrewFamily, plan: Plan): boolean {
     return true;
   }
   return withDiameters.sizes
-    .map((size) => givenOperand("diameter", "mm", size))
-    .some((size) => isKnown(size) && compare(size.quantity, diameter.quantity) === 0);
+    .map(({ quantity }) => ofDimension(quantity, "length"))
+    .some((size) => size.kind === "known" && compare(size, diameter.quantity) === 0);
 }
+
+const leastBeyond = "least beyond";
+const mostBeyond = "most beyond";
 
 interface TipLimit {
   readonly least: Operand;
@@ -156,16 +158,16 @@ function tipLimit(plan: Plan): TipLimit {
 
 function defaultLimit(): TipLimit {
   return {
-    least: fixedOperand("tip limit", constant(tipBeyondCortex.least, "mm"), "mm"),
-    most: fixedOperand("tip limit", constant(tipBeyondCortex.most, "mm"), "mm"),
+    least: fixedOperand(leastBeyond, constant(tipBeyondCortex.least, "mm"), "mm"),
+    most: fixedOperand(mostBeyond, constant(tipBeyondCortex.most, "mm"), "mm"),
   };
 }
 
 /** An end a protocol leaves out: the screw must still reach the far cortex, and may pass it by any length. */
 function limitSet({ least, most }: LimitSetting): TipLimit {
-  const end = (typed: Typed): Operand => givenOperand("tip limit", "mm", typed);
   return {
-    least: least === undefined ? fixedOperand("tip limit", constant(0, "mm"), "mm") : end(least),
-    most: most && end(most),
+    least:
+      least === undefined ? fixedOperand(leastBeyond, constant(0, "mm"), "mm") : givenOperand(leastBeyond, "mm", least),
+    most: most && givenOperand(mostBeyond, "mm", most),
   };
 }
