@@ -24,7 +24,7 @@ export default defineConfig({
       include: ["server/quantity/**/*.ts", "server/reckoning/**/*.ts", "server/findings/**/*.ts"],
       reporter: ["text", "json-summary"],
       reportsDirectory: "coverage/branches",
-      thresholds: { perFile: true, "server/{quantity,reckoning}/**/*.ts": { branches: 100 } },
+      thresholds: { perFile: true, "server/{quantity,reckoning,findings}/**/*.ts": { branches: 100 } },
     },
   },
 });

@@ -4,8 +4,8 @@
  */
 import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, Grade, PlanRule } from "./finding.ts";
-import { codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
-import { groupNamed, source2018, translated } from "./fracture-codes.ts";
+import { codeFault, type FractureCode, isGroupOf2007, readCode, withMeaning } from "./fracture-code.ts";
+import { source2018, translated } from "./fracture-codes.ts";
 import { cannotTell, clear } from "./judging.ts";
 
 export const rule: PlanRule = {
@@ -64,9 +64,8 @@ function bracketFault(code: FractureCode): string | undefined {
 
 function rewrite(said: Said, code: FractureCode, group: string, mechanical: boolean): Fix {
   const text = `${code.segment}${group}${mechanical ? code.brackets : ""}`;
-  const meaning = groupNamed(`${code.segment}${group.slice(0, 2)}`)?.meaning;
   return {
-    title: `${said.text} → ${text}${meaning === undefined ? "" : `: ${meaning}`}`,
+    title: `${said.text} → ${withMeaning(text)}`,
     class: mechanical ? "keeps every decision" : "needs a choice",
     edits: [{ span: said.place.span, text }],
   };

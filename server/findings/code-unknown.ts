@@ -4,7 +4,7 @@
  */
 import type { Said } from "../meaning/plan.ts";
 import type { Fix, Found, PlanRule, Verdict } from "./finding.ts";
-import { type CodeFault, codeFault, type FractureCode, isGroupOf2007, readCode } from "./fracture-code.ts";
+import { type CodeFault, codeFault, type FractureCode, isGroupOf2007, readCode, withMeaning } from "./fracture-code.ts";
 import { classification, groupNamed, segmentNamed, translated } from "./fracture-codes.ts";
 import { cannotTell, clear, found, together } from "./judging.ts";
 import { quoted } from "./words.ts";
@@ -80,7 +80,7 @@ function nearCodes(said: Said, code: FractureCode): readonly Fix[] {
 
 function changeTo(said: Said, text: string): Fix {
   return {
-    title: `${said.text} → ${text}${meaning(text)}`,
+    title: `${said.text} → ${withMeaning(text)}`,
     class: "needs a choice",
     edits: [{ span: said.place.span, text }],
   };
@@ -101,10 +101,4 @@ function withoutFaults(code: FractureCode): string {
   const round = sound.qualifications.length === 0 ? "" : `(${sound.qualifications.join(",")})`;
   const square = sound.modifiers.length === 0 ? "" : `[${sound.modifiers.join(",")}]`;
   return `${sound.stem}${sound.subgroup}${round}${square}`;
-}
-
-function meaning(text: string): string {
-  const code = readCode(text);
-  const group = segmentNamed(code?.segment ?? "")?.groups.find((each) => each.code === code?.stem);
-  return group === undefined ? "" : `: ${group.meaning}`;
 }

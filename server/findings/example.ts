@@ -5,10 +5,13 @@
 import { type Library, libraryOfTexts } from "../meaning/library.ts";
 import type { Example } from "./finding.ts";
 
-/** Keys of the files an example is made of. */
+/** The files an example is made of. */
 const exampleFile = "plan.isthmus";
 const catalogueFile = "catalogue/fenwick.isthmus";
 const protocolFile = "protocol/teaching.isthmus";
+const bibliographyFile = "references.bib";
+const files = [exampleFile, catalogueFile, protocolFile, bibliographyFile] as const;
+type Texts = Record<(typeof files)[number], string>;
 
 export const examplePlan = `isthmus 1
 
@@ -158,27 +161,27 @@ export function exampleDocument(example: Example): {
   readonly text: string;
   readonly library: Library;
 } {
-  const texts = new Map([
-    [exampleFile, examplePlan],
-    [catalogueFile, exampleCatalogue],
-    [protocolFile, exampleProtocol],
-    ["references.bib", exampleBibliography],
-  ]);
+  const texts: Texts = {
+    [exampleFile]: examplePlan,
+    [catalogueFile]: exampleCatalogue,
+    [protocolFile]: exampleProtocol,
+    [bibliographyFile]: exampleBibliography,
+  };
   if ("text" in example) {
-    texts.set(exampleFile, example.text);
+    texts[exampleFile] = example.text;
   } else {
     for (const [from, to] of example.change) change(texts, from, to);
   }
   const file = "of" in example && example.of === "catalogue" ? catalogueFile : exampleFile;
-  return { file, text: texts.get(file) ?? "", library: libraryOf(texts) };
+  return { file, text: texts[file], library: libraryOf(new Map(Object.entries(texts))) };
 }
 
-function change(texts: Map<string, string>, from: string, to: string): void {
-  for (const [file, text] of texts) {
-    const parts = text.split(from);
+function change(texts: Texts, from: string, to: string): void {
+  for (const file of files) {
+    const parts = texts[file].split(from);
     if (parts.length === 1) continue;
     if (parts.length > 2) throw new Error(`an example changes words that stand more than once: ${from}`);
-    texts.set(file, parts.join(to));
+    texts[file] = parts.join(to);
     return;
   }
   throw new Error(`an example changes words that stand nowhere: ${from}`);

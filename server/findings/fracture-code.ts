@@ -72,6 +72,13 @@ export interface CodePart {
   readonly mark: Mark;
 }
 
+/** A code with the meaning of its group behind it, where it can be read and the classification has that group. */
+export function withMeaning(code: string): string {
+  const stem = readCode(code)?.stem;
+  const group = stem === undefined ? undefined : groupNamed(stem);
+  return group === undefined ? code : `${code}: ${group.meaning}`;
+}
+
 /** What each part of a code of 2018 means, the group first; parts whose meaning is not known are left out. */
 export function codeParts(code: FractureCode): readonly CodePart[] {
   const segment = segmentNamed(code.segment);
@@ -136,10 +143,13 @@ function modifierFault(code: FractureCode): CodeFault | undefined {
   const fault = code.modifiers.find((modifier) => !isModifier(modifier));
   if (fault !== undefined) return remembered(`there is no modifier "${fault}"`);
   const figures = code.modifiers.map((modifier) => modifierParts(modifier).figure);
-  const against = figures.find((figure) => figures.includes(modifiers.get(figure)?.opposite ?? "none"));
-  const opposite = modifiers.get(against ?? "")?.opposite;
-  if (against !== undefined && opposite !== undefined) {
-    const words = [against, opposite].map((figure) => `${figure} (${modifiers.get(figure)?.meaning ?? ""})`);
+  const opposed = [...modifiers].filter(
+    ([figure, { opposite = "none" }]) => figures.includes(figure) && figures.includes(opposite),
+  );
+  if (opposed.length > 0) {
+    // What excludes each other stands side by side in the table; it is told as it was typed.
+    const pair = opposed.slice(0, 2).sort(([a], [b]) => figures.indexOf(a) - figures.indexOf(b));
+    const words = pair.map(([figure, { meaning }]) => `${figure} (${meaning})`);
     return remembered(`the modifiers ${listed(words)} exclude each other`);
   }
   return repeatedFault(code.modifiers, "modifier");

@@ -7,7 +7,7 @@ import type { Grade } from "./finding.ts";
 
 export type GradeSetting = Grade | "off";
 
-const byRank: readonly Grade[] = ["error", "warning", "information"];
+const byRank: readonly [Grade, Grade, Grade] = ["error", "warning", "information"];
 
 /** The grades that the plan's protocols set, by slug; a later protocol overrides an earlier one. */
 export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
@@ -24,8 +24,12 @@ export function gradeSettings(plan: Plan): ReadonlyMap<string, GradeSetting> {
 export function gradeUnder(set: GradeSetting | undefined, own: Grade, given: Grade | undefined): Grade {
   if (set === undefined || set === "off") return given ?? own;
   const step = byRank.indexOf(given ?? own) - byRank.indexOf(own);
-  const rank = Math.min(Math.max(byRank.indexOf(set) + step, 0), byRank.length - 1);
-  return byRank[rank] ?? set;
+  return byRank[rankNear(byRank.indexOf(set) + step)];
+}
+
+/** The nearest rank there is. */
+function rankNear(rank: number): 0 | 1 | 2 {
+  return rank <= 0 ? 0 : rank === 1 ? 1 : 2;
 }
 
 function isSetting(word: string): word is GradeSetting {

@@ -180,8 +180,8 @@ const ordinary = new Set(
 function matchesOf(pattern: Pattern, text: string): readonly Identifier[] {
   const found: Identifier[] = [];
   for (const match of text.matchAll(pattern.shape)) {
-    const part = match[pattern.group ?? 0] ?? match[0];
-    if (pattern.unless?.(part) === true) continue;
+    const part = match[pattern.group ?? 0];
+    if (part === undefined || pattern.unless?.(part) === true) continue;
     const start = match.index + match[0].indexOf(part);
     const instead = pattern.instead?.(part);
     found.push({ what: pattern.what, start, end: start + part.length, ...(instead === undefined ? {} : { instead }) });

@@ -85,8 +85,9 @@ function fixFor(identifier: Identifier, span: Span): Fix {
 function inLabel(plan: Plan): readonly Found[] {
   const label = plan.case?.label;
   if (label === undefined || label.text === "") return [];
-  const statement = [...statementsIn(plan.statement)].find((each) => each.word.name === "case");
-  const typed = statement === undefined ? undefined : [...itemsOf(statement)][0];
+  const [typed] = [...statementsIn(plan.statement)]
+    .filter((each) => each.word.name === "case")
+    .flatMap((each) => [...itemsOf(each)]);
   const what = typed?.kind === "text" && identifiersIn(label.text).length > 0 ? undefined : labelFault(label.text);
   if (what === undefined) return [];
   return [{ place: label.place, message: `The case's label looks like ${what}; a pseudonym is enough.`, at: "case" }];

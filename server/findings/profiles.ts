@@ -45,8 +45,11 @@ export function profileNamed(name: string): Profile | undefined {
   return profiles.find((profile) => profile.name === name);
 }
 
-/** The one profile is what holds by default; named, it also holds after a protocol that set something else. */
-function asByDefault(limit: LimitName): ProfileLimit {
+/**
+ * A limit as it is by default, which a profile sets to hold after a protocol that set something else. Throws for one without an upper
+ * end: a mistake in the table of profiles.
+ */
+export function asByDefault(limit: LimitName): ProfileLimit {
   const entry: LimitEntry | undefined = limitTable.find(({ name }) => name === limit);
   if (entry?.most === undefined) throw new Error(`limit ${limit} has no upper end by default`);
   return { limit, most: entry.most, unit: entry.unit, basis: entry.basis };

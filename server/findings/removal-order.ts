@@ -42,7 +42,6 @@ function capFirst(subject: Subject, removal: Removal): readonly Found[] {
   const attach = firstOf(removal, "attach");
   if (cap === undefined || attach === undefined || comesBefore(removal, cap.step, attach)) return [];
   const title = "take the cap before the extractor";
-  const alone = cap.step.things.length === 1;
   return [
     {
       place: cap.said.place,
@@ -51,23 +50,25 @@ function capFirst(subject: Subject, removal: Removal): readonly Found[] {
         "that the extractor screws into.",
       at: "cap",
       related: [{ place: attach.place, message: "The extractor is attached here." }],
-      fixes: [alone ? moved(subject, title, cap.step, attach) : takenApart(subject, title, cap, attach)],
+      fixes: [capMoved(subject, title, cap, attach)],
     },
   ];
 }
 
-/** The cap in a line with others: its word is taken out of that line and a line of its own is put in. */
-function takenApart({ text }: Subject, title: string, { step, said }: Taking, before: RemovalStep): Fix {
-  const { things } = step;
-  const at = things.indexOf(said);
-  const { start, end } = said.place.span;
-  const left = things[at - 1]?.place.span.end;
+/** Alone, the cap's line is moved; in a line with others its word is taken out of it and a line of its own is put in. */
+function capMoved(subject: Subject, title: string, { step, said }: Taking, before: RemovalStep): Fix {
+  const at = step.things.indexOf(said);
+  const [left, right] = [step.things[at - 1], step.things[at + 1]];
   // With the comma before it; the first word goes with the comma behind it.
-  const span = left === undefined ? { start, end: things[at + 1]?.place.span.start ?? end } : { start: left, end };
+  if (left === undefined && right === undefined) return moved(subject, title, step, before);
+  const span = {
+    start: left === undefined ? said.place.span.start : left.place.span.end,
+    end: left === undefined && right !== undefined ? right.place.span.start : said.place.span.end,
+  };
   return {
     title,
     class: "changes a decision",
-    edits: [insertBefore(text, before.place.span, "take cap"), { span, text: "" }],
+    edits: [insertBefore(subject.text, before.place.span, "take cap"), { span, text: "" }],
   };
 }
 

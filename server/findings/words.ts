@@ -22,7 +22,7 @@ export function visible(text: string): string {
 }
 
 function codeOf(character: string): string {
-  return `\\u{${(character.codePointAt(0) ?? 0).toString(16)}}`;
+  return `\\u{${character.codePointAt(0)?.toString(16)}}`;
 }
 
 function shortened(text: string, most: number): string {
