@@ -91,7 +91,7 @@ const chosen = files.filter(
 );
 
 setPriority(constants.priority.PRIORITY_LOW);
-const unfinished = process.argv.includes("--report") ? [] : batches().flatMap((batch) => (mutate(batch) ? [] : batch));
+const unfinished = process.argv.includes("--report") ? [] : [...new Set([...tried(["--ignoreStatic"]), ...tried([])])];
 process.exitCode = told(unfinished) ? 0 : 1;
 
 function batches(): string[][] {
@@ -110,37 +110,39 @@ function folderOf(file: string): string {
 }
 
 /**
- * Whether the files of one folder were tried to their end in time. First what single tests reach, each mutant against those alone; then
- * what only the loading of a file reaches, against all of them.
+ * Tries every batch and returns the files that could not be tried to their end in time. First of all files what single tests reach, each
+ * mutant against those alone; then, with no words, what only the loading of a file reaches, against all of them, which takes far longer.
  */
-function mutate(batch: readonly string[]): boolean {
-  return [["--ignoreStatic"], []].every((words) => {
-    console.log(`\n${batch.join(" ")}`, ...words);
-    const stryker = ["node_modules/@stryker-mutator/core/bin/stryker.js", "run", "--mutate", batch.join(","), ...words];
-    const run = spawnSync(process.execPath, stryker, {
-      cwd: root,
-      stdio: "inherit",
-      env: {
-        ...process.env,
-        ISTHMUS_MUTATED: folderOf(batch[0] ?? ""),
-        ...(words.length === 0 ? {} : { ISTHMUS_SWITCHED: "1" }),
-      },
-      timeout: minutesPerFile * batch.length * 60_000,
-    });
-    return run.status === 0;
+function tried(words: readonly string[]): string[] {
+  return batches().flatMap((batch) => (mutate(batch, words) ? [] : batch));
+}
+
+function mutate(batch: readonly string[], words: readonly string[]): boolean {
+  console.log(`\n${batch.join(" ")}`, ...words);
+  const stryker = ["node_modules/@stryker-mutator/core/bin/stryker.js", "run", "--mutate", batch.join(","), ...words];
+  const run = spawnSync(process.execPath, stryker, {
+    cwd: root,
+    stdio: "inherit",
+    env: {
+      ...process.env,
+      ISTHMUS_MUTATED: folderOf(batch[0] ?? ""),
+      ...(words.length === 0 ? {} : { ISTHMUS_SWITCHED: "1" }),
+    },
+    timeout: minutesPerFile * batch.length * 60_000,
   });
+  return run.status === 0;
 }
 
 /** Prints the scores and what survived; whether all of it can stand. */
 function told(unfinished: readonly string[]): boolean {
   const report: Report = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : { files: {} };
-  const tried = files.filter((file) => report.files[file] !== undefined);
-  const survivors = tried.flatMap((file) => survivorsOf(report, file));
+  const known = files.filter((file) => report.files[file] !== undefined);
+  const survivors = known.flatMap((file) => survivorsOf(report, file));
   const open = survivors.filter((survivor) => !isExplained(survivor));
-  const [killed, all] = scores(report, tried, open);
+  const [killed, all] = scores(report, known, open);
   const stale = equivalents.filter(
     (each) =>
-      tried.includes(each.file) && !survivors.some((one) => one.file === each.file && one.mutant === each.mutant),
+      known.includes(each.file) && !survivors.some((one) => one.file === each.file && one.mutant === each.mutant),
   );
   const untested = survivors.filter((survivor) => survivor.untested);
   const grave = open.filter(({ matter }) => matter !== "words and others");
@@ -152,17 +154,17 @@ function told(unfinished: readonly string[]): boolean {
   );
   list(
     "Not tried",
-    chosen.filter((file) => !tried.includes(file)),
+    chosen.filter((file) => !known.includes(file)),
   );
-  const ignored = tried.filter((file) => report.files[file]?.mutants.some(({ status }) => status === "Ignored"));
+  const ignored = known.filter((file) => report.files[file]?.mutants.some(({ status }) => status === "Ignored"));
   list("Not tried to the end", [...new Set([...unfinished, ...ignored])]);
-  const changed = tried.filter((file) => report.files[file]?.source !== readFileSync(`${root}${file}`, "utf8"));
+  const changed = known.filter((file) => report.files[file]?.source !== readFileSync(`${root}${file}`, "utf8"));
   list("Changed since they were tried", changed);
   if (process.argv.includes("--keep"))
     keepReport(
       `${root}tests/mutants/report.md`,
       files,
-      tried.filter((file) => !ignored.includes(file)).map((file) => rowOf(report, file)),
+      known.filter((file) => !ignored.includes(file)).map((file) => rowOf(report, file)),
       root,
     );
   const score = all === 0 ? 0 : (100 * killed) / all;
