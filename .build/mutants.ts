@@ -1,5 +1,5 @@
 /**
- * Mutates quantities and reckonings file by file and tells which mutants no test noticed. `node .build/mutants.ts print levels` tries
+ * Mutates quantities, reckonings and findings file by file and tells which mutants no test noticed. `node .build/mutants.ts print levels` tries
  * these files alone, `--report` only tells what the last runs found, `--keep` also writes it to tests/mutants/report.md; results are
  * kept in coverage/mutants/ from run to run.
  */
@@ -51,7 +51,7 @@ const first = [
   ),
 ];
 /** Types alone: there is nothing to mutate in them. */
-const types = new Set([inQuantity("quantity"), inReckoning("reckoning")]);
+const types = new Set([inQuantity("quantity"), inReckoning("reckoning"), "server/findings/finding.ts"]);
 
 function inQuantity(name: string): string {
   return `server/quantity/${name}.ts`;
@@ -79,7 +79,7 @@ const noticedAs: ReadonlySet<string> = new Set(["Killed", "Timeout", "RuntimeErr
 
 const root = fileURLToPath(new URL("..", import.meta.url));
 const results = `${root}coverage/mutants/results.json`;
-const found = ["server/quantity", "server/reckoning"].flatMap((folder) =>
+const found = ["server/quantity", "server/reckoning", "server/findings"].flatMap((folder) =>
   readdirSync(`${root}${folder}`)
     .filter((name) => name.endsWith(".ts"))
     .map((name) => `${folder}/${name}`),

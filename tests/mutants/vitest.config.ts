@@ -5,17 +5,19 @@
 import { defineConfig } from "vitest/config";
 import { BaseSequencer, type TestSpecification } from "vitest/node";
 
-const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning}";
-/** What is published of quantities alone; the rest goes through reckonings. */
-const published = folder === "quantity" ? "{gum,normal,units}" : "*";
+const folder = process.env.ISTHMUS_MUTATED ?? "{quantity,reckoning,findings}";
+/** What is published of quantities alone; the rest goes through reckonings. A finding is tried by the tests of findings alone. */
+const published = { quantity: ["tests/published/{gum,normal,units}.test.ts"], findings: [] }[folder] ?? [
+  "tests/published/*.test.ts",
+];
 // As many as the rarest thing that a law asks to have seen needs.
 process.env.ISTHMUS_RUNS ??= folder === "quantity" ? "200" : "60";
 
 /** Laws and second paths of hundreds of random plans: they find what the tables of single plans let through. */
 const thorough = /(laws|second-path|two-paths|from-text|enclos|trust|withheld|chance|simulation)[\w-]*\.test\.ts$/;
 
-/** It tells every number and every reason of some plans in words, so most mutants are noticed by it. */
-const telling = /lines-left-out\.test\.ts$/;
+/** They tell every number and every reason of some plans in words, and all that every rule says: most mutants are noticed by them. */
+const telling = /(lines-left-out|findings\/told)\.test\.ts$/;
 
 class QuickFirst extends BaseSequencer {
   override sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -27,9 +29,15 @@ class QuickFirst extends BaseSequencer {
 
 export default defineConfig({
   test: {
-    include: [`tests/${folder}/**/*.test.ts`, `tests/published/${published}.test.ts`],
-    // It draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated.
-    exclude: ["tests/published/simulation.test.ts"],
+    include: [`tests/${folder}/**/*.test.ts`, ...published],
+    exclude: [
+      // It draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated.
+      "tests/published/simulation.test.ts",
+      // Each of them judges plans by every rule: what `told` lets through would be run against thousands of them for half a minute.
+      ...(folder === "findings"
+        ? ["tests/findings/{clinical/*,examples,laws,registry,bones,fixes,teaching}.test.ts"]
+        : []),
+    ],
     setupFiles: ["tests/same-cases.ts", "tests/mutants/same-cases.ts"],
     sequence: { sequencer: QuickFirst },
     // A mutant that is switched on while the files are loaded already needs no fresh worker for every test file.
