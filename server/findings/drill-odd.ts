@@ -1,11 +1,14 @@
 /**
- * The depth drilled for a screw is far from what the bone's widths predict at that level. A screw for the near cortex alone is
- * drilled short on purpose and left out; the screw against its own hole is `screw-overlength` and `screw-short`.
+ * The depth drilled for a screw is far from what the bone's widths predict at that level. Beyond the widths that were read the bone is
+ * taken to go on as it is at the nearest, which it does not: there it is for information. A screw for the near cortex alone is drilled
+ * short on purpose and left out; the screw against its own hole is `screw-overlength` and `screw-short`.
  */
-import type { Typed } from "../meaning/plan.ts";
+import type { Plan, Typed } from "../meaning/plan.ts";
 import { compare, subtract } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
-import { locksOf } from "../reckoning/given.ts";
+import type { Quantity } from "../quantity/quantity.ts";
+import { holeNamed, locksOf } from "../reckoning/given.ts";
+import { shapeOf, sidesAlong, spans } from "../reckoning/profile.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
@@ -19,7 +22,8 @@ export const rule: PlanRule = {
   title: "Drilled depth far from the bone's predicted chord",
   why:
     "A depth that the bone cannot have at that level points to a slip: the gauge not hooked behind the cortex, the wrong hole, or a width read wrongly. " +
-    "The prediction is the chord of the ellipse with the bone's width and depth there.",
+    "The prediction is the chord of the ellipse with the bone's width and depth there; beyond the levels at which these were read " +
+    "they are held constant, and the finding is for information.",
   grade: "warning",
   basis: geometry,
   limits: ["drilled-versus-predicted"],
@@ -39,22 +43,31 @@ function judged({ plan, reckonings, limits }: Subject, hole: string, typed: Type
   if (path.kind === "unknown") return cannotTell(path.because);
   if (drilled.kind === "unknown") return cannotTell(drilled.because);
   const deeper = compare(drilled, path) >= 0;
+  const isRead = readThere(plan, hole, answerOf(reckonings, `hole.${hole}.level`));
+  const beyond = isRead ? "" : ", as far as the nearest width that was read holds there";
   return judgeBounds({
     value: deeper ? subtract(drilled, path) : subtract(path, drilled),
     bounds: limits.get("drilled-versus-predicted"),
     side: "most",
-    grade: "warning",
+    grade: isRead ? "warning" : "information",
     unit: "mm",
     place: typed.place,
     at: hole,
     message: (told) =>
       passing(
         told,
-        `Hole ${hole} is drilled ${told.value} ${deeper ? "further" : "less"} than the ${print(path, "mm")} of bone predicted there`,
+        `Hole ${hole} is drilled ${told.value} ${deeper ? "further" : "less"} than the ${print(path, "mm")} of bone predicted there${beyond}`,
       ),
     related: [
       ...plan.measures.bones.map((bone) => ({ place: bone.place, message: "A width of the bone." })),
       ...aboutHole(plan, hole),
     ],
   });
+}
+
+/** Whether the bone was read on either side of that level, along every side the hole runs. */
+function readThere(plan: Plan, name: string, level: Quantity): boolean {
+  const hole = holeNamed(plan, name);
+  const bone = shapeOf(plan.measures.bones, "bone");
+  return hole !== undefined && level.kind === "known" && sidesAlong(hole).every((side) => spans(bone, side, level));
 }

@@ -79,9 +79,9 @@ export function farJointOf(plan: Plan): Operand | undefined {
   return landmark === undefined ? undefined : givenOperand(landmark.name.text, "mm", landmark.level);
 }
 
-/** What the far joint line is called when the plan does not give it: the plafond is the tibia's. */
+/** What the far joint line is called when the plan does not give it: the plafond is the tibia's alone. */
 export function farJointName(plan: Plan): "plafond" | "joint" {
-  return isOtherBone(plan) ? "joint" : "plafond";
+  return plan.case?.bone?.text === "tibia" ? "plafond" : "joint";
 }
 
 export function farJointMissing(plan: Plan): string {

@@ -112,7 +112,7 @@ export function chordOf(
   level: Quantity,
   head?: Quantity,
 ): { readonly answer: Quantity; readonly by: Written; readonly remark: (() => string) | undefined } {
-  const read = sidesOf(hole).map((side) => reachAt(shape, side, level));
+  const read = sidesAlong(hole).map((side) => reachAt(shape, side, level));
   const reaches =
     head === undefined
       ? read
@@ -127,7 +127,8 @@ export function chordOf(
   return { answer: divide(across.answer, cosine(tilt.quantity)), by, remark };
 }
 
-function sidesOf({ runs }: CatalogueHole): readonly Side[] {
+/** The sides of the bone that a screw through this hole runs along; none when its direction is not given. */
+export function sidesAlong({ runs }: CatalogueHole): readonly Side[] {
   switch (runs) {
     case "medial-lateral":
       return ["width"];

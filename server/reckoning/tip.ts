@@ -5,7 +5,7 @@
 import { add, subtract, unknown } from "../quantity/arithmetic.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import { freedEnd } from "./dynamisation.ts";
-import { farJointMissing, farJointName, farJointOf, isOtherBone, nailLengthOf, scarOf, sunkOf } from "./given.ts";
+import { farJointMissing, farJointName, farJointOf, nailLengthOf, scarOf, sunkOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import { type Operand, operandOf, reckoned, unknownOperand, type Written, written } from "./writing.ts";
@@ -26,7 +26,7 @@ export const reckonTip: Subject = (ledger) => {
   const tip = operandOf(lies, "tip");
   const scar = scarOf(plan);
   const joint = farJointOf(plan);
-  const far = isOtherBone(plan) ? "far joint" : "plafond";
+  const far = farJointName(plan) === "plafond" ? "plafond" : "far joint";
   return [
     lies,
     ...dynamised(ledger, tip),

@@ -93,6 +93,18 @@ describe("the drilled depth", () => {
       is: "clear",
     },
     {
+      what: "7 mm further where the bone was read at another level only, and is held constant",
+      change: [
+        ["bone at 205 mm, width 26 mm on ap", "bone at 205 mm, width 30 mm"],
+        ["    bone at 340 mm, width 36 mm on ap, depth 37 mm on lateral\n", ""],
+        drilled("drilled 37 mm, screw 38 mm"),
+      ],
+      is: "information",
+      says:
+        "Hole D2 is drilled 7 mm further than the 30 mm of bone predicted there, as far as the nearest width that was read " +
+        "holds there; the limit is 6 mm.",
+    },
+    {
       what: "short on purpose, for the near cortex alone",
       change: [...bone, drilled("drilled 23 mm, screw 22 mm, grip near")],
       is: "clear",
