@@ -10,6 +10,7 @@ import type { Finding } from "../../server/findings/finding.ts";
 import { analyseText } from "../check.ts";
 import { afterKinds, caseKinds, readingKinds } from "./kinds-case.ts";
 import { blockKinds, capKinds, nailKinds, orderKinds, reamingKinds } from "./kinds-operation.ts";
+import { keptKinds } from "./kinds-record.ts";
 import { compressionKinds, dynamiseKinds, screwKinds } from "./kinds-screws.ts";
 import { nameKinds, numberKinds, recordKinds, wordKinds } from "./kinds-text.ts";
 import { type Kind, type Planted, type Sample, some } from "./planting.ts";
@@ -32,6 +33,7 @@ const kinds: readonly Kind[] = [
   ...wordKinds,
   ...nameKinds,
   ...recordKinds,
+  ...keptKinds,
 ];
 
 /** Plans of the samples without an error or a warning, by file name. */
