@@ -2,6 +2,7 @@
  * What a rule is and what it says: the data the editor, the command line and the rule pages share. The rules themselves stand one
  * to a file beside this one; the judging with uncertainty is in `judging.ts`, the limits in `limits.ts`.
  */
+import type { Parsed } from "../../grammar/parse.ts";
 import type { Edit, Problem } from "../../grammar/problems.ts";
 import type { Tree } from "../../grammar/tree.ts";
 import type { Document, Place, Plan } from "../meaning/plan.ts";
@@ -97,6 +98,8 @@ export interface DocumentRule extends RuleWords {
     readonly fixes?: readonly Fix[];
     readonly relatedMessage?: string;
   };
+  /** Fixes that want the text round the problem; they stand behind those of the wording. */
+  readonly fixesIn?: (problem: Problem, parsed: Parsed) => readonly Fix[];
 }
 
 /** A rule over any understood document, its words and texts included (identifiers, notices). */
@@ -108,8 +111,13 @@ export interface TextRule extends RuleWords {
 /** A rule over what the other rules found in the plan: waivers that meet nothing. It runs last. */
 export interface RecordRule extends RuleWords {
   readonly kind: "record";
-  /** `settled` tells whether a rule could look at all it needed. */
-  readonly check: (plan: Plan, findings: readonly Finding[], settled: (slug: string) => boolean) => Verdict;
+  /** `settled` tells whether a rule could look at all it needed; `text` is the plan's own, for fixes. */
+  readonly check: (
+    plan: Plan,
+    findings: readonly Finding[],
+    settled: (slug: string) => boolean,
+    text: string,
+  ) => Verdict;
 }
 
 export type Rule = PlanRule | DocumentRule | TextRule | RecordRule;

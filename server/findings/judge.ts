@@ -45,7 +45,7 @@ export function judge(input: {
   const first = onceEach(runs.flatMap((run) => findingsOf(run, settings, waivers)));
   const records = rules
     .filter((rule) => rule.kind === "record")
-    .map((rule) => recordUnder(settings, rule, runs, first, plan));
+    .map((rule) => recordUnder(settings, rule, runs, first, plan, parsed.text));
   const all = onceEach([...first, ...records.flatMap((run) => findingsOf(run, settings, waivers))]);
   const findings = document === undefined ? all : all.map((finding) => broughtHome(finding, document));
   return {
@@ -81,6 +81,7 @@ function recordUnder(
   runs: readonly Run[],
   findings: readonly Finding[],
   plan: Plan | undefined,
+  text: string,
 ): Run {
   if (settings.get(rule.slug) === "off") return turnedOff(rule);
   if (plan === undefined) return { rule, found: [], untold: [], notRun: "there is no plan" };
@@ -90,7 +91,7 @@ function recordUnder(
     const run = bySlug.get(slug);
     return run !== undefined && run.notRun === undefined && run.untold.length === 0;
   };
-  const verdict = attempt(() => rule.check(plan, covered, settled));
+  const verdict = attempt(() => rule.check(plan, covered, settled, text));
   return { rule, found: verdict.found, untold: verdict.untold ?? [] };
 }
 

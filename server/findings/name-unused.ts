@@ -2,7 +2,10 @@
  * A named value or landmark that nothing uses.
  */
 import type { DocumentRule } from "./finding.ts";
-import { languageBasis, quotedFound, repairsOf } from "./problem-words.ts";
+import { takeOut } from "./line-edits.ts";
+import { languageBasis, quotedFound } from "./problem-words.ts";
+import { statementsAt } from "./tree-walk.ts";
+import { quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -22,6 +25,14 @@ export const rule: DocumentRule = {
   },
   wording: (problem) => ({
     message: `${quotedFound(problem)} is named and never used.`,
-    fixes: repairsOf(problem, "keeps every decision"),
   }),
+  // The number typed there goes with it: never without being asked.
+  fixesIn: ({ span, found }, { text, tree }) =>
+    statementsAt(tree, span)
+      .slice(-1)
+      .map(({ span: line }) => ({
+        title: `take the line of ${quoted(found ?? "")} out`,
+        class: "needs a choice",
+        edits: [takeOut(text, line)],
+      })),
 };

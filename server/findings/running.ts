@@ -66,7 +66,7 @@ function runDocumentRule(rule: DocumentRule, context: Context): Run {
   const file = context.document?.file ?? "";
   const own = context.problems.filter((problem) => problem.slug === rule.slug);
   const untold = own.length === 0 ? unreadReasons(context) : [];
-  return { rule, found: own.map((problem) => worded(rule, problem, file)), untold };
+  return { rule, found: own.map((problem) => worded(rule, problem, file, context.parsed)), untold };
 }
 
 function unreadReasons(context: Context): readonly string[] {
@@ -76,15 +76,16 @@ function unreadReasons(context: Context): readonly string[] {
   return context.parsed.problems.length < mostProblems ? [] : ["the text has more problems than are told"];
 }
 
-function worded(rule: DocumentRule, problem: Problem, file: string): Found {
-  const { message, grade, fixes, relatedMessage } = rule.wording(problem);
+function worded(rule: DocumentRule, problem: Problem, file: string, parsed: Parsed): Found {
+  const { message, grade, fixes: worded = [], relatedMessage } = rule.wording(problem);
+  const fixes = [...worded, ...(rule.fixesIn?.(problem, parsed) ?? [])];
   const also = problem.also === undefined || relatedMessage === undefined ? undefined : { file, span: problem.also };
   return {
     place: { file, span: problem.span },
     message,
     ...(problem.found === undefined ? {} : { at: problem.found }),
     ...(grade === undefined ? {} : { grade }),
-    ...(fixes === undefined || fixes.length === 0 ? {} : { fixes }),
+    ...(fixes.length === 0 ? {} : { fixes }),
     ...(also === undefined || relatedMessage === undefined
       ? {}
       : { related: [{ place: also, message: relatedMessage }] }),

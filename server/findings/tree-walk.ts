@@ -2,7 +2,7 @@
  * Walks over the syntax tree for the rules that read what was typed: statements in order, their words, and the quantities in an
  * expression. It judges nothing and knows no vocabulary.
  */
-import type { Item, QuantityItem, Span, Statement } from "../../grammar/tree.ts";
+import type { Item, QuantityItem, Span, Statement, Tree } from "../../grammar/tree.ts";
 
 /** The statement and everything in its block, in the order of the text; a statement for which `skip` is true is left out whole. */
 export function* statementsIn(
@@ -12,6 +12,13 @@ export function* statementsIn(
   if (skip(statement)) return;
   yield statement;
   for (const inner of statement.block?.statements ?? []) yield* statementsIn(inner, skip);
+}
+
+/** The statements that hold a stretch of the text, the outermost first. */
+export function statementsAt(tree: Tree, { start, end }: Span): readonly Statement[] {
+  return tree.statements
+    .flatMap((statement) => [...statementsIn(statement)])
+    .filter(({ span }) => span.start <= start && end <= span.end);
 }
 
 /** Every item of a statement's own line, the parts of expressions and ranges included. */

@@ -3,7 +3,7 @@
  */
 import type { Plan, Waiver } from "../meaning/plan.ts";
 import type { Found, RecordRule } from "./finding.ts";
-import { neverWaived } from "./waivers.ts";
+import { neverWaived, withoutWaiver } from "./waivers.ts";
 import { quoted } from "./words.ts";
 
 export const rule: RecordRule = {
@@ -25,10 +25,12 @@ export const rule: RecordRule = {
     ],
   },
   right: { change: [["  demand time-out, antibiotic\n", "  never-waive infection\n  demand time-out, antibiotic\n"]] },
-  check: (plan) => ({ found: plan.waivers.flatMap((waiver) => refused(plan, waiver)) }),
+  check: (plan, _findings, _settled, text) => ({
+    found: plan.waivers.flatMap((waiver) => refused(plan, waiver, text)),
+  }),
 };
 
-function refused(plan: Plan, waiver: Waiver): readonly Found[] {
+function refused(plan: Plan, waiver: Waiver, text: string): readonly Found[] {
   const line = neverWaived(plan).get(waiver.finding.text);
   if (line === undefined) return [];
   return [
@@ -37,6 +39,7 @@ function refused(plan: Plan, waiver: Waiver): readonly Found[] {
       message: `The protocol lets nobody waive ${quoted(waiver.finding.text)}, so this waiver covers nothing.`,
       at: waiver.finding.text,
       related: [{ place: line.place, message: "It is kept from waivers here." }],
+      fixes: [withoutWaiver(text, waiver)],
     },
   ];
 }

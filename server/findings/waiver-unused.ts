@@ -4,7 +4,7 @@
 import type { Waiver } from "../meaning/plan.ts";
 import { commonPractice } from "./common-practice.ts";
 import type { Found, RecordRule } from "./finding.ts";
-import { concerns } from "./waivers.ts";
+import { concerns, withoutWaiver } from "./waivers.ts";
 import { quoted } from "./words.ts";
 
 export const rule: RecordRule = {
@@ -25,20 +25,18 @@ export const rule: RecordRule = {
     ],
   },
   right: { change: [] },
-  check: (plan, findings, settled) => ({
+  check: (plan, findings, settled, text) => ({
     found: plan.waivers
       .filter((waiver) => settled(waiver.finding.text) && !findings.some((finding) => concerns(waiver, finding)))
-      .map(unused),
+      .map((waiver) => unused(waiver, text)),
   }),
 };
 
-function unused(waiver: Waiver): Found {
+function unused(waiver: Waiver, text: string): Found {
   const at = waiver.at === undefined ? "" : ` at ${waiver.at.text}`;
   return {
     place: waiver.place,
     message: `The waiver of ${quoted(waiver.finding.text)}${at} covers nothing that was found.`,
-    fixes: [
-      { title: "take the waiver out", class: "keeps every decision", edits: [{ span: waiver.place.span, text: "" }] },
-    ],
+    fixes: [withoutWaiver(text, waiver)],
   };
 }

@@ -3,7 +3,8 @@
  * covers stays visible, marked as waived.
  */
 import type { Plan, Said, Waiver } from "../meaning/plan.ts";
-import type { Finding, Rule } from "./finding.ts";
+import type { Finding, Fix, Rule } from "./finding.ts";
+import { takeOut } from "./line-edits.ts";
 
 /** What the text itself is wrong about cannot be accepted away: it has no meaning to accept. */
 export function isWaivable({ kind }: Rule): boolean {
@@ -39,4 +40,9 @@ export function withWaiver(finding: Finding, waivers: readonly Waiver[]): Findin
 
 function blank(said: Said | undefined): boolean {
   return said === undefined || said.text.trim() === "";
+}
+
+/** What was signed is not taken out without being asked. */
+export function withoutWaiver(text: string, waiver: Waiver): Fix {
+  return { title: "take the waiver out", class: "needs a choice", edits: [takeOut(text, waiver.place.span)] };
 }
