@@ -80,10 +80,15 @@ export class ProtocolClient {
     return answer;
   }
 
+  /** Of the request made last. */
+  get lastId(): number {
+    return this.#next - 1;
+  }
+
   /** The same, with the word to leave it following at once. */
   requestThenCancel<T>(method: string, params: unknown): Promise<T> {
     const answer = this.request<T>(method, params);
-    this.notify("$/cancelRequest", { id: this.#next - 1 });
+    this.notify("$/cancelRequest", { id: this.lastId });
     return answer;
   }
 
