@@ -2,6 +2,7 @@
  * Completion: what may stand at the cursor by the vocabulary, in the vocabulary's order, with the names, sizes and codes this plan
  * and its catalogue know. How a size would fit comes from reckoning the plan with it; nothing is computed here.
  */
+import { lex } from "../../grammar/tokens.ts";
 import type { Span } from "../../grammar/tree.ts";
 import { blockRules, rulesOf } from "../../grammar/vocabulary/blocks.ts";
 import { functionWords } from "../../grammar/vocabulary/functions.ts";
@@ -24,7 +25,7 @@ import { codeValues, namedValues, nameValues, type Value } from "./values.ts";
 
 export interface Offer {
   readonly label: string;
-  readonly kind: "statement" | "clause" | "choice" | "name" | "size" | "unit" | "code" | "function";
+  readonly kind: "statement" | "clause" | "choice" | "name" | "size" | "unit" | "code" | "function" | "citation";
   readonly detail: string;
   readonly documentation?: string;
   readonly text: string;
@@ -40,12 +41,31 @@ type Draft = Omit<Offer, "span">;
 export function offersAt(analysis: Analysis, offset: number): Offer[] {
   const { text } = analysis;
   const at = offset > 0 ? Math.min(Math.floor(offset), text.length) : 0;
+  const cited = citationOffers(analysis, at);
+  if (cited.length > 0) return cited;
   // Digits before the cursor may be a size or a code being typed, and may be a number that wants its unit.
   const whole = cursorAt(text, at, "number");
   const sizes = offersOf(analysis, whole).filter(({ kind }) => kind === "size" || kind === "code");
   const offers = [...sizes, ...offersOf(analysis, cursorAt(text, at))];
   const seen = new Set<string>();
   return offers.filter(({ label }) => !seen.has(label) && seen.add(label));
+}
+
+/** Behind the `@` of a citation, in a note or in a text in quotes: the keys of the plan's bibliographies. */
+function citationOffers({ text, meaning: { document } }: Analysis, at: number): Offer[] {
+  const begun = /\[@(?:[^[\]\r\n]*@)?([\w:.#$%&+?<>~/-]*)$/.exec(text.slice(text.lastIndexOf("\n", at - 1) + 1, at));
+  if (begun === null || document?.kind !== "plan") return [];
+  const inside = lex(text).some(
+    ({ kind, span }) => (kind === "note" || kind === "text") && span.start < at && at <= span.end,
+  );
+  if (!inside) return [];
+  const typed = { start: at - (begun[1] ?? "").length, end: at };
+  const offers = document.bibliographies.flatMap(({ path, read }) =>
+    (read?.entries ?? []).map(
+      ({ key }): Offer => ({ label: key, kind: "citation", detail: `in ${path.text}`, text: key, span: typed }),
+    ),
+  );
+  return [...new Map(offers.map((offer) => [offer.label, offer])).values()];
 }
 
 function offersOf(analysis: Analysis, cursor: Cursor): Offer[] {

@@ -6,6 +6,7 @@ import { rules } from "../findings/all.ts";
 import { citationsIn } from "../meaning/citations.ts";
 import type { Place, Plan } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
+import { entriesNamed } from "./facts.ts";
 import { holds } from "./statements.ts";
 
 export function definitionAt(analysis: Analysis, offset: number): Place | undefined {
@@ -37,12 +38,7 @@ export function definitionsAt(analysis: Analysis, offset: number): readonly Plac
   ]);
 }
 
-function entriesCited({ text }: Analysis, { bibliographies }: Plan, offset: number): readonly Place[] {
+function entriesCited({ text }: Analysis, plan: Plan, offset: number): readonly Place[] {
   const cited = citationsIn(text).find(({ span }) => holds(span, offset));
-  if (cited === undefined) return [];
-  return bibliographies.flatMap(({ read }) =>
-    (read?.entries ?? [])
-      .filter(({ key }) => key === cited.key)
-      .map(({ keySpan }) => ({ file: read?.file ?? "", span: keySpan })),
-  );
+  return cited === undefined ? [] : entriesNamed(plan, cited.key);
 }

@@ -3,7 +3,8 @@
  * are made from these, so that no tree and no plan has to stay in memory for them.
  */
 import type { Finding } from "../findings/finding.ts";
-import type { Document, Place, Said } from "../meaning/plan.ts";
+import { type Citation, citationsIn } from "../meaning/citations.ts";
+import type { Document, Place, Plan, Said } from "../meaning/plan.ts";
 import type { References } from "../meaning/references.ts";
 import type { Analysis } from "./analyse.ts";
 
@@ -14,9 +15,15 @@ export interface Facts {
   readonly title: Said | undefined;
   readonly references: References;
   readonly paths: readonly PathUse[];
+  readonly citations: readonly CitedHere[];
   readonly findings: readonly Finding[];
   /** As `Analysis.texts`: what these facts were made from. */
   readonly texts: ReadonlyMap<string, string>;
+}
+
+/** A citation with the entry it leads to; undefined when no bibliography of the plan has its key. */
+export interface CitedHere extends Citation {
+  readonly leads: Place | undefined;
 }
 
 /** A path written in a plan. */
@@ -42,8 +49,24 @@ export function factsOf({ file, text, texts, meaning, judgement }: Analysis): Fa
     kind: document?.kind,
     title: document?.title,
     paths: pathsIn(document),
+    citations: citedIn(text, document),
     findings: judgement.findings.filter(({ place }) => place.file === file),
   };
+}
+
+/** In the order of the text, each with the first entry of its key; a catalogue and a protocol have no bibliography to cite from. */
+export function citedIn(text: string, document: Document | undefined): readonly CitedHere[] {
+  if (document?.kind !== "plan") return [];
+  return citationsIn(text).map((citation) => ({ ...citation, leads: entriesNamed(document, citation.key)[0] }));
+}
+
+/** Where the bibliographies of a plan hold a key. */
+export function entriesNamed({ bibliographies }: Plan, cited: string): readonly Place[] {
+  return bibliographies.flatMap(({ read }) =>
+    (read?.entries ?? [])
+      .filter(({ key }) => key === cited)
+      .map(({ keySpan }) => ({ file: read?.file ?? "", span: keySpan })),
+  );
 }
 
 /** The paths of a plan in the order of its lists; a catalogue and a protocol have none. */

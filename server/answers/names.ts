@@ -6,13 +6,13 @@ import type { Span } from "../../grammar/tree.ts";
 import type { NameKind } from "../../grammar/vocabulary/rule.ts";
 import type { Place } from "../meaning/plan.ts";
 import type { Analysis } from "./analyse.ts";
-import { type Facts, factsOf, pathsIn } from "./facts.ts";
+import { type CitedHere, citedIn, type Facts, factsOf, pathsIn } from "./facts.ts";
 import { holds } from "./statements.ts";
 
 export interface NamedHere {
   readonly name: string;
-  /** `file` is a document named by the path to it or by its title. */
-  readonly kind: NameKind | "file";
+  /** `file` is a document named by the path to it or by its title, `citation` a key of a bibliography. */
+  readonly kind: NameKind | "file" | "citation";
   /** Undefined for what the tool itself gives, and for a name that nothing gives. */
   readonly declared: Place | undefined;
   /** Where it stands at the offset. */
@@ -31,7 +31,12 @@ export function nameAt(analysis: Analysis, offset: number): NamedHere | undefine
   if (use !== undefined) return use;
   const own = declarations.find(({ place }) => place.file === file && holds(place.span, offset));
   if (own !== undefined) return { name: own.name, kind: own.kind, declared: own.place, span: own.place.span };
-  return fileAt(analysis, offset);
+  return fileAt(analysis, offset) ?? citationAt(analysis, offset);
+}
+
+function citationAt({ text, meaning }: Analysis, offset: number): NamedHere | undefined {
+  const cited = citedIn(text, meaning.document).find(({ span }) => holds(span, offset));
+  return cited && { name: cited.key, kind: "citation", declared: cited.leads, span: cited.span };
 }
 
 function fileAt(analysis: Analysis, offset: number): NamedHere | undefined {
@@ -52,8 +57,13 @@ export function isShared({ kind }: Pick<NamedHere, "kind">): boolean {
 /** Every mention in these files, in the order of each text; the declaration is among them when its file is. */
 export function mentionsOf(name: NamedHere, files: readonly Facts[], here: string): readonly Mention[] {
   const { declared } = name;
-  return files.flatMap(({ file, references, paths }) => {
-    const spans = name.kind === "file" ? paths.filter(({ leads }) => samePlace(leads, declared)).map(spanOf) : [];
+  return files.flatMap(({ file, references, paths, citations }) => {
+    const spans = [
+      ...(name.kind === "file" ? paths.filter(({ leads }) => samePlace(leads, declared)).map(spanOf) : []),
+      ...(name.kind === "citation" ? citations.filter((each) => isSameEntry(each, name, file === here)) : []).map(
+        ({ span }) => span,
+      ),
+    ];
     const uses = references.uses
       .filter((use) => use.kind === name.kind && isSame(use, name, file === here))
       .map(({ span }) => span);
@@ -81,6 +91,13 @@ function isSame(
   if (name.declared !== undefined) return samePlace(use.declared, name.declared);
   const isOfTool = name.kind === "finding" || name.kind === "limit";
   return use.declared === undefined && use.name === name.name && (isOfTool || isOwn);
+}
+
+/** A key that no bibliography has is only like itself in its own text. */
+function isSameEntry({ key, leads }: CitedHere, name: NamedHere, isOwn: boolean): boolean {
+  return name.declared === undefined
+    ? isOwn && leads === undefined && key === name.name
+    : samePlace(leads, name.declared);
 }
 
 function samePlace(a: Place | undefined, b: Place | undefined): boolean {

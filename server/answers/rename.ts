@@ -32,6 +32,11 @@ export function renamableAt(analysis: Analysis, offset: number): Renamable | Ref
   if (label !== undefined) return { name: label.text, span: label.place.span, shared: false };
   const name = nameAt(analysis, offset);
   if (name === undefined || name.kind === "file") return undefined;
+  if (name.kind === "citation") {
+    return {
+      refused: `\`${name.name}\` is a key of a bibliography, which other texts may cite too: it is renamed there`,
+    };
+  }
   if (name.declared === undefined) {
     return { refused: `\`${name.name}\` is given by no file that is read, so it cannot be renamed` };
   }
@@ -93,7 +98,7 @@ function isPlainWord(text: string): boolean {
 
 /** Names of one kind, and values and landmarks together, must differ wherever this name can be said. */
 function takenIn(files: readonly Facts[], name: NamedHere, to: string): string | undefined {
-  const kinds: readonly (NameKind | "file")[] = isShared(name) ? [name.kind] : valueKinds(name.kind);
+  const kinds: readonly NamedHere["kind"][] = isShared(name) ? [name.kind] : valueKinds(name.kind);
   for (const { references, file } of files) {
     const { declarations, uses } = references;
     const concerned = file === name.declared?.file || uses.some((use) => use.declared?.file === name.declared?.file);
@@ -103,7 +108,7 @@ function takenIn(files: readonly Facts[], name: NamedHere, to: string): string |
   return undefined;
 }
 
-function valueKinds(kind: NameKind | "file"): readonly (NameKind | "file")[] {
+function valueKinds(kind: NamedHere["kind"]): readonly NamedHere["kind"][] {
   return kind === "view" ? ["view"] : ["value", "landmark"];
 }
 

@@ -86,7 +86,7 @@ export function capabilitiesFor(client: Client): InitializeResult {
         ? { diagnosticProvider: { identifier: "isthmus", interFileDependencies: true, workspaceDiagnostics: true } }
         : {}),
       hoverProvider: true,
-      completionProvider: { triggerCharacters: [" "], resolveProvider: true },
+      completionProvider: { triggerCharacters: [" ", "@"], resolveProvider: true },
       signatureHelpProvider: { triggerCharacters: ["(", ","], retriggerCharacters: [" "] },
       definitionProvider: true,
       referencesProvider: { workDoneProgress: true },

@@ -417,3 +417,23 @@ describe("in a protocol", () => {
 test("a cursor in a sample's own line", () => {
   checkOffers(cursorIn("lock D2, drilled 32 mm, scr$0ew 34 mm"), { are: ["screw", "grip"], replace: "scr" });
 });
+
+describe("behind the sign of a citation", () => {
+  const cited = "[@lack2015]: it is first";
+  const inNote = (typed: string): string => sampleWith("plans/segmental-open.isthmus", [cited, typed]);
+  const name = "segmental-open.isthmus";
+
+  test("the keys of the plan's bibliographies, in notes", () => {
+    const all = ["lack2015"];
+    checkOffers(inNote("[@$0]: it is first"), { are: all, details: { lack2015: "segmental-open.bib" }, name });
+    checkOffers(inNote("[@la$0]: it is first"), { are: all, replace: "la", name });
+    checkOffers(inNote("[@one; @la$0]: it is first"), { are: all, replace: "la", name });
+  });
+
+  test("nowhere else", () => {
+    checkOffers(inNote("[$0@lack2015]: it is first"), { are: [], name });
+    checkOffers(inNote("[@lack2015]$0: it is first"), { are: [], name });
+    checkOffers(inNote("a@b.c$0: it is first"), { are: [], name });
+    checkOffers(sampleWith(plan, ["  status for-review\n", "  status [@$0\n"]), { lack: ["lack2015"] });
+  });
+});

@@ -52,6 +52,19 @@ describe("places that say a name", () => {
     expect(found).toHaveLength(1 + (sampleText(plan).match(/ on ap/g)?.length ?? 0));
   });
 
+  test("a key of a bibliography is said by every citation that leads to the same entry", () => {
+    const cited = (key: string): string =>
+      sampleWith("plans/segmental-open.isthmus", ["[@lack2015]", `[@la$0ck2015; @${key}]`]);
+    const name = "segmental-open.isthmus";
+    expect(places(cited("lack2015"), name)).toHaveLength(2);
+    expect(places(cited("nobody1901"), name)).toEqual([
+      `${name}: ## [[@lack2015]; @nobody1901]: it is first in the list.`,
+    ]);
+    expect(places(cited("nobody1901").replace("$0", "").replace("@nobody", "@no$0body"), name)).toEqual([
+      `${name}: ## [@lack2015; [@nobody1901]]: it is first in the list.`,
+    ]);
+  });
+
   test("a catalogue is said by the plans that use it", () => {
     const found = places(cursorIn('use "../catalogue/tarn$0beck.isthmus"'));
     expect(found).toContain('checked.isthmus: use ["../catalogue/tarnbeck.isthmus"]');

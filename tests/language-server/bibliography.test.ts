@@ -4,6 +4,8 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { afterEach, beforeEach, expect, test } from "vitest";
+import { CompletionItemKind } from "vscode-languageserver";
+import { linesOf } from "../../server/answers/lines.ts";
 import { sampleText } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
 
@@ -68,4 +70,20 @@ test("a bibliography that loses a key, goes and comes back is told of in its tur
   writeFileSync(bibliography, "@article{one1996,\n}\n");
   changed(server, 1);
   await expect.poll(codes, inTime).toEqual([]);
+});
+
+test("a key is offered, found wherever it is cited, lights up, and is not renamed from here", async () => {
+  const server = await start();
+  const at = text.indexOf("@one1996");
+  const position = linesOf(text).position(at + 3);
+  const asked = { textDocument: { uri: pathToFileURL(join(folder, path)).href }, position };
+  const offers = await server.request<{ label: string; kind: number }[]>("textDocument/completion", asked);
+  expect(offers.map(({ label, kind }) => [label, kind])).toEqual([["one1996", CompletionItemKind.Reference]]);
+  const references = (includeDeclaration: boolean) =>
+    server.request<{ uri: string }[]>("textDocument/references", { ...asked, context: { includeDeclaration } });
+  const entry = pathToFileURL(bibliography).href;
+  expect((await references(true)).map(({ uri }) => uri)).toEqual([entry, asked.textDocument.uri]);
+  expect((await references(false)).map(({ uri }) => uri)).toEqual([asked.textDocument.uri]);
+  expect(await server.request("textDocument/documentHighlight", asked)).toHaveLength(1);
+  await expect(server.request("textDocument/prepareRename", asked)).rejects.toThrow(/key of a bibliography/);
 });

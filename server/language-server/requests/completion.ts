@@ -15,6 +15,7 @@ const kinds: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
   unit: CompletionItemKind.Unit,
   code: CompletionItemKind.Constant,
   function: CompletionItemKind.Function,
+  citation: CompletionItemKind.Reference,
 };
 
 /** What an offer is tried with; of an older text nothing is tried. */

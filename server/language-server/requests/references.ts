@@ -15,7 +15,10 @@ export function referencesRequest(context: Context): void {
       ? mentionsOf(name, await everyFact(context, token, progress, `Looking for ${name.name}`), here.analysis.file)
       : mentionsHere(here.analysis, name);
     requireUnchanged(context, here.document);
-    const wanted = mentions.filter(({ declares }) => asked.includeDeclaration || !declares);
+    // A bibliography is no document of the library: its entry is in none of the files that were looked through.
+    const entry =
+      name.kind === "citation" && name.declared !== undefined ? [{ place: name.declared, declares: true }] : [];
+    const wanted = [...entry, ...mentions].filter(({ declares }) => asked.includeDeclaration || !declares);
     return wanted.map(({ place }) => place).map(locator(context, (uri) => context.workspace.text(uri)));
   });
 }
