@@ -3,6 +3,7 @@ import { type ExtensionContext, l10n, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { registerCommands, restart } from "./commands.ts";
 import { answerReads } from "./files.ts";
+import { keepSameText } from "./same-text.ts";
 import { showStatus } from "./status.ts";
 
 let client: BaseLanguageClient | undefined;
@@ -13,6 +14,7 @@ export async function running(context: ExtensionContext, started: BaseLanguageCl
   showStatus(context, started);
   context.subscriptions.push(
     answerReads(started),
+    keepSameText(started),
     workspace.onDidGrantWorkspaceTrust(() => restart(started)),
   );
   try {
