@@ -7,13 +7,13 @@ import { enclosedBy } from "../quantity/enclosure.ts";
 import { printNumber, printValue } from "../quantity/print.ts";
 import type { Known, Quantity, Unknown } from "../quantity/quantity.ts";
 import { distrust } from "./bone-removed-trust.ts";
-import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { earlier, type Ledger, quantityOf, type Subject } from "./ledger.ts";
 import { type Node, shapeOf } from "./profile.ts";
 import { type Axis, reamedVolume, type Station, type Volume } from "./reamed-volume.ts";
 import { enclosedReamedVolume } from "./reamed-volume-enclosed.ts";
 import { headsOf } from "./reaming.ts";
 import type { Basis } from "./reckoning.ts";
-import { isKnown, reckoned, written, writtenAfter, writtenList } from "./writing.ts";
+import { isKnown, reckoned, type Written, written, writtenAfter, writtenList } from "./writing.ts";
 
 const basis: Basis = {
   mark: "computed",
@@ -32,8 +32,7 @@ export const reckonBoneRemoved: Subject = (ledger) => {
   const tip = earlier(ledger, "nail.tip", "tip");
   const canal = canalTo(ledger);
   const circle = written`circle of ${head} outside the canal from 0 mm to ${tip}`;
-  const sizes = "because" in canal ? [] : [...canal.width, ...canal.depth].map(({ size }) => size);
-  const by = "because" in canal ? circle : writtenAfter(circle, writtenList(": ", sizes, ", ", ""));
+  const by = "because" in canal ? circle : writtenAfter(circle, sizesOf(canal));
   const answer = "because" in canal ? canal : isKnown(head) ? removed(head.quantity, canal) : head.quantity;
   return [
     reckoned({
@@ -58,9 +57,18 @@ interface Canal {
   readonly tip: Known;
 }
 
+function sizesOf({ width, depth }: Canal): Written {
+  return writtenList(
+    ": ",
+    [...width, ...depth].map(({ size }) => size),
+    ", ",
+    "",
+  );
+}
+
 function canalTo(ledger: Ledger): Canal | Unknown {
   const { width, depth } = shapeOf(ledger.plan.measures.canals, "canal");
-  const tip = earlier(ledger, "nail.tip", "tip").quantity;
+  const tip = quantityOf(ledger.byId, "nail.tip");
   if ("kind" in width) {
     return width;
   }

@@ -9,7 +9,7 @@ import type { Quantity } from "../quantity/quantity.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import { levelsOf, type Reach, reachAt, type Shape, shapeOf, spans } from "./profile.ts";
 import type { Basis } from "./reckoning.ts";
-import { fixedOperand, type KnownOperand, type Operand, reckoned, written } from "./writing.ts";
+import { fixedOperand, type KnownOperand, type Operand, reckoned, unknownOperand, written } from "./writing.ts";
 
 const basis: Basis = { mark: "computed", text: "half the difference of two diameters; no published limit was found" };
 
@@ -23,10 +23,7 @@ export const reckonCortex: Subject = (ledger) => {
   const least = places.length === 0 ? blank : minimum(places.map(({ left }) => left));
   const at = places.find(({ left }) => left === least);
   const head = earlier(ledger, "ream.final", "last head");
-  const [bone, canal] = [
-    at?.bone ?? fixedOperand("bone", least, "mm"),
-    at?.canal ?? fixedOperand("canal", least, "mm"),
-  ];
+  const [bone, canal] = [at?.bone ?? unknownOperand("bone", blank), at?.canal ?? unknownOperand("canal", blank)];
   return [
     reckoned({
       id: "ream.cortexLeft",

@@ -2,14 +2,14 @@
  * What a planned dynamisation sets free: the travel a slot has left once the named screws are out. The nail's ends after it are in
  * `driving-end.ts` and `tip.ts`; whether it is wise or possible is judged elsewhere.
  */
-import type { LockStep, Plan, Said } from "../meaning/plan.ts";
-import { constant, subtract, unknown } from "../quantity/arithmetic.ts";
+import type { CatalogueHole, Plan, Said, Typed } from "../meaning/plan.ts";
+import { constant, ofDimension, subtract, unknown } from "../quantity/arithmetic.ts";
 import { minimum } from "../quantity/elementary.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import { holeNamed, listedOf, locksOf, nailUnlisted } from "./given.ts";
+import { holeNamed, locksOf, nailUnlisted } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
-import { inWords, type Operand, reckoned, unknownOperand, type Written, written } from "./writing.ts";
+import { fixedOperand, inWords, type Operand, reckoned, unknownOperand, type Written, written } from "./writing.ts";
 
 type End = "top" | "tip";
 
@@ -48,8 +48,8 @@ export function freedEnd(plan: Plan): End | "neither" | "untold" {
 function listedEnd(plan: Plan): End | "neither" {
   const removed = removedHoles(plan);
   const free = ends.filter((end) => {
-    const { slotted, fixed } = standing(plan, end);
-    return slotted.length > 0 && fixed.length === 0;
+    const { slots, fixed } = standing(plan, end);
+    return slots.length > 0 && fixed.length === 0;
   });
   // Where both ends have nothing but slots, the one a screw is taken from is meant.
   return free.find((end) => removed.some(({ text }) => holeNamed(plan, text)?.end === end)) ?? free[0] ?? "neither";
@@ -66,15 +66,10 @@ function travelLeft(ledger: Ledger, end: End): Reckoning {
 }
 
 function shortestSlot(plan: Plan, end: End): Operand {
-  const slots = standing(plan, end).slotted.map(({ hole }) =>
-    listedOf(plan, "slot", "mm", holeNamed(plan, hole.text)?.slot, "slot"),
-  );
-  return {
-    name: slots.length === 1 ? "slot" : "shortest slot",
-    quantity: minimum(slots.map(({ quantity }) => quantity)),
-    unit: "mm",
-    from: slots.flatMap(({ from }) => from),
-  };
+  const { slots } = standing(plan, end);
+  const shortest = minimum(slots.map(({ quantity }) => ofDimension(quantity, "length")));
+  const from = slots.map(({ place }) => place);
+  return fixedOperand(slots.length === 1 ? "slot" : "shortest slot", shortest, "mm", from);
 }
 
 function left(answer: Quantity, by: Written, remark?: string): Reckoning {
@@ -89,15 +84,17 @@ function left(answer: Quantity, by: Written, remark?: string): Reckoning {
   });
 }
 
-/** The screws that still stand at one end once the named ones are out. */
+/** What the screws stand in that are left at one end once the named ones are out: slots, and holes that hold. */
 function standing(
   plan: Plan,
   end: End,
-): { readonly slotted: readonly LockStep[]; readonly fixed: readonly LockStep[] } {
+): { readonly slots: readonly Typed[]; readonly fixed: readonly CatalogueHole[] } {
   const removed = new Set(removedHoles(plan).map(({ text }) => text));
-  const here = locksOf(plan).filter(({ hole }) => !removed.has(hole.text) && holeNamed(plan, hole.text)?.end === end);
-  const isSlotted = ({ hole }: LockStep): boolean => holeNamed(plan, hole.text)?.slot !== undefined;
-  return { slotted: here.filter(isSlotted), fixed: here.filter((lock) => !isSlotted(lock)) };
+  const here = locksOf(plan)
+    .filter(({ hole }) => !removed.has(hole.text))
+    .flatMap(({ hole }) => holeNamed(plan, hole.text) ?? [])
+    .filter((hole) => hole.end === end);
+  return { slots: here.flatMap(({ slot }) => slot ?? []), fixed: here.filter(({ slot }) => slot === undefined) };
 }
 
 function removedHoles(plan: Plan): readonly Said[] {
@@ -113,10 +110,10 @@ function holeUnlisted(plan: Plan): string | undefined {
 }
 
 function whyHeld(plan: Plan): string {
-  const held = ends.find((end) => standing(plan, end).slotted.length > 0);
+  const held = ends.find((end) => standing(plan, end).slots.length > 0);
   if (held === undefined) {
     return "no screw stands in a slot once the named screws are out";
   }
-  const names = standing(plan, held).fixed.map(({ hole }) => hole.text);
+  const names = standing(plan, held).fixed.map(({ name }) => name.text);
   return `${names.join(" and ")} still ${names.length === 1 ? "holds" : "hold"} that end`;
 }

@@ -4,7 +4,7 @@
  */
 import type { Plan } from "../meaning/plan.ts";
 import { compare, plain, subtract, unknown } from "../quantity/arithmetic.ts";
-import type { Quantity, Unknown } from "../quantity/quantity.ts";
+import type { Unknown } from "../quantity/quantity.ts";
 import { edgesOf, holeNamed, locksOf } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
@@ -15,6 +15,7 @@ import {
   type KnownOperand,
   type Operand,
   reckoned,
+  unknownOperand,
   type Written,
   written,
   writtenList,
@@ -105,7 +106,7 @@ function workingSpan(near: Locked, far: Locked): Reckoning {
 }
 
 function nearest(holes: Locked, fragment: Fragment): Operand {
-  const blank = (quantity: Quantity): Operand => ({ name: `last ${fragment} screw`, quantity, unit: "mm", from: [] });
+  const blank = (because: Unknown): Operand => unknownOperand(`last ${fragment} screw`, because);
   if ("kind" in holes) {
     return blank(holes);
   }

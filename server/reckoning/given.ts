@@ -16,7 +16,15 @@ import type {
 } from "../meaning/plan.ts";
 import { compare, exact, unknown } from "../quantity/arithmetic.ts";
 import type { Unknown } from "../quantity/quantity.ts";
-import { fixedOperand, givenOperand, isKnown, type KnownOperand, type Operand, typedOperand } from "./writing.ts";
+import {
+  fixedOperand,
+  givenOperand,
+  isKnown,
+  type KnownOperand,
+  type Operand,
+  typedOperand,
+  unknownOperand,
+} from "./writing.ts";
 
 type StepKind = Step["kind"];
 export type StepOf<Kind extends StepKind> = Extract<Step, { readonly kind: Kind }>;
@@ -196,7 +204,7 @@ export interface Size {
 function ofNail(plan: Plan, name: string, pick: (nail: NailStep) => Typed | undefined, missing: string): Operand {
   const nail = nailStepOf(plan);
   return nail === undefined
-    ? typedOperand(name, "mm", undefined, "no nail is planned")
+    ? unknownOperand(name, unknown("no nail is planned"))
     : typedOperand(name, "mm", pick(nail), missing);
 }
 

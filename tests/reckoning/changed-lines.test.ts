@@ -4,19 +4,24 @@
  */
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
-import { exampleDocument } from "../../server/findings/example.ts";
+import { exampleDocument, examplePlan } from "../../server/findings/example.ts";
 import { understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
+import type { Reckoning } from "../../server/reckoning/reckoning.ts";
 
 type Changes = readonly (readonly [from: string, to: string])[];
 
-/** "id: value (remark); formula with numbers", or that it is not reckoned. */
-function told(changes: Changes, ids: readonly string[]): readonly string[] {
+function reckoned(changes: Changes): ReadonlyMap<string, Reckoning> {
   const { file, text, library } = exampleDocument({ change: changes });
   const { document } = understand(parse(text), file, library);
   if (document?.kind !== "plan") throw new Error("the text is a plan");
-  const { byId } = reckon(document);
+  return reckon(document).byId;
+}
+
+/** "id: value (remark); formula with numbers", or that it is not reckoned. */
+function told(changes: Changes, ids: readonly string[]): readonly string[] {
+  const byId = reckoned(changes);
   return ids.map((id) => {
     const reckoning = byId.get(id);
     if (reckoning === undefined) return `${id} is not reckoned`;
@@ -232,5 +237,141 @@ describe("the listed lengths", () => {
       "length.margin: 3 mm; 408 mm - 405 mm",
       "length.nextMargin: 12 mm; 420 mm - 408 mm",
     );
+  });
+});
+
+describe("compression", () => {
+  test("without a case there is no gap to close", () => {
+    const whole = examplePlan.slice(examplePlan.indexOf("  case TN-0417 {"), examplePlan.indexOf("  images {"));
+    expectTold(
+      [[whole, ""]],
+      "compression.gapLeft: unknown: no gap of the fracture is given (below 0 the bone is shortened by that much); unknown - 2.5 mm",
+      "segment is not reckoned",
+    );
+  });
+
+  test("in turns and by a length rests on the pitch", () => {
+    const twice: Changes = [["compress 2 turns", "compress 2 turns\n    compress 1 mm"]];
+    expectTold(twice, "compression.amount: 3.5 mm; 2 turns × 1.25 mm/turn + 1 mm");
+    const basis = (changes: Changes) => reckoned(changes).get("compression.amount")?.basis;
+    expect(basis(twice)).toEqual(basis([]));
+    expect(basis([["compress 2 turns", "compress 2.5 mm"]])).not.toEqual(basis([]));
+  });
+});
+
+describe("what is not known", () => {
+  test("one length of a list that is none leaves the choice open", () => {
+    const list: Changes = [["lengths 240 mm to 420 mm by 15 mm", "lengths 300 mm, 3 deg, 345 mm"]];
+    const unread = "unknown: nail length could not be read";
+    expectTold(
+      list,
+      `length.longest: ${unread}; longest listed ≤ 353.7 mm`,
+      `length.next: ${unread}; shortest listed > 353.7 mm`,
+    );
+  });
+
+  test("the length of the nail", () => {
+    expectTold(
+      [["length 345 mm, sunk 8 mm", "sunk 8 mm"]],
+      "nail.tip: unknown: the length of the nail is not given; 8 mm + unknown",
+    );
+  });
+
+  test("the bone's widths: the formula stands all the same", () => {
+    const bare: Changes = [
+      ["    bone at 30 mm, width 62 mm on ap, depth 50 mm on lateral\n", ""],
+      ["    bone at 205 mm, width 26 mm on ap, depth 29 mm on lateral\n", ""],
+      ["    bone at 340 mm, width 36 mm on ap, depth 37 mm on lateral\n", ""],
+    ];
+    expectTold(
+      bare,
+      "ream.cortexLeft: unknown: at no level are the width of the bone and of the canal both known; (unknown - max(unknown, 11 mm)) / 2",
+    );
+    expect(reckoned(bare).get("ream.cortexLeft")?.formula).toBe("(bone - max(canal, last head)) / 2");
+  });
+
+  test("a bone of a metre is reckoned with, none beyond it", () => {
+    const length = (text: string): Changes => [["length 345 mm, sunk 8 mm", `length ${text}, sunk 8 mm`]];
+    expect(reckoned(length("992 mm")).get("ream.removed")?.answer.kind).toBe("known");
+    expectTold(
+      length("992.5 mm"),
+      "ream.removed: unknown: the tip lies farther than any bone is long; circle of 11 mm outside the canal from 0 mm to 1000.5 mm",
+    );
+  });
+});
+
+describe("fragments", () => {
+  const edges = (from: number, to: number): Changes => [
+    [viewAp, "view ap, true-size"],
+    ["from 208 mm on ap to 232 mm on ap", `from ${from} mm on ap to ${to} mm on ap`],
+  ];
+
+  // P1 lies at 8 + 40 mm, D2 at 8 + 345 - 26 mm.
+  test("a screw at the edge itself is in the fragment, one beyond it is not", () => {
+    expectTold(
+      edges(48, 327),
+      "fragment.proximal.screws: 2 (2 medial-lateral); count of 36 mm, 48 mm",
+      "fragment.distal.screws: 2 (2 medial-lateral); count of 327 mm, 341 mm",
+    );
+    expectTold(
+      edges(47, 328),
+      "fragment.proximal.screws: 1 (1 medial-lateral); count of 36 mm",
+      "fragment.distal.screws: 1 (1 medial-lateral); count of 341 mm",
+    );
+  });
+
+  test("none in one of them says so, and has no directions", () => {
+    const none: Changes = [
+      ["    lock P2, drilled 53 mm, screw 54 mm\n", ""],
+      ["    lock P1, drilled 51 mm, screw 52 mm\n", ""],
+    ];
+    expectTold(
+      none,
+      "fragment.proximal.screws: 0; none is planned",
+      "span.working: unknown: no screw is planned in the proximal fragment; 327 mm - unknown",
+    );
+    expect(reckoned(none).get("span.working")?.formula).toBe("level of D2 - last proximal screw");
+  });
+});
+
+describe("sides and ends", () => {
+  test("a bone that is longer is told as lengthening", () => {
+    const long: Changes = [["short 8 mm", "long 8 mm"]];
+    expectTold(long, "alignment.shortening: -8 mm (below 0 the bone is longer); -8 mm + max(2.5 mm - 3.0 mm, 0 mm)");
+    expect(reckoned(long).get("alignment.shortening")?.formula).toBe("-lengthening + max(compression - gap, 0 mm)");
+  });
+
+  test("a knee joint that is not at 0 moves the square", () => {
+    const below: Changes = [["landmark plafond", "landmark knee-joint 5 mm on ap\n    landmark plafond"]];
+    expectTold(
+      below,
+      "segment: shaft; proximal if 191.3 mm ≤ 4.348 mm + 76.52 mm; distal if 191.3 mm ≥ 375.7 mm - 50.43 mm; else shaft",
+    );
+    expect(reckoned(below).get("segment")?.formula).toContain("centre ≤ knee-joint + proximal square");
+  });
+
+  test("both sides of an oblique hole are told where they were not read", () => {
+    expectTold(
+      [
+        ["hole P1, top 40 mm, runs medial-lateral", "hole P1, top 40 mm, runs oblique 45 deg"],
+        [
+          "bone at 30 mm, width 62 mm on ap, depth 50 mm on lateral",
+          "bone at 30 mm, width 62 mm on ap\n    bone at 20 mm, depth 50 mm on lateral",
+        ],
+      ],
+      "hole.P1.path: 44.66 mm ± 0.22 mm (bone interpolated between 30 mm and 205 mm; bone interpolated between 20 mm and 205 mm); " +
+        "2 / √((cos(45 deg) / (50.69 mm / 2))² + (sin(45 deg) / (40.36 mm / 2))²)",
+    );
+  });
+
+  test("where both ends have nothing but slots, the end one screw is taken from is freed", () => {
+    const slots = (removed: string): Changes => [
+      ["  aftercare {", `  aftercare {\n    dynamise at 8 weeks, remove ${removed}`],
+      ["hole D1, tip 12 mm, runs medial-lateral, takes", "hole D1, tip 12 mm, runs medial-lateral, slot 4 mm, takes"],
+      ["    lock P1, drilled 51 mm, screw 52 mm\n", ""],
+    ];
+    // 353 + 4 mm: the tip moves on by the slot at its end.
+    expectTold(slots("D2, Q9"), "dynamisation.left: 4 mm; 4 mm", "nail.tipDynamised: 357 mm; 353 mm + 4 mm");
+    expectTold(slots("P1, D2"), "nail.tipDynamised is not reckoned", "nail.topDynamised: 2 mm; 5.5 mm - 3.5 mm");
   });
 });
