@@ -51,8 +51,9 @@ function unknownIn(plan: Plan, keys: ReadonlySet<string>, { key, span }: Citatio
     return { place, message: `${quoted(key)} is cited, and the plan names no sources.`, at: key };
   }
   const near = nearest(key, keys);
+  const related = plan.bibliographies.map(({ path }) => ({ place: path.place, message: "Looked for here." }));
   const message = `No bibliography of the plan has ${quoted(key)}.`;
-  if (near === undefined) return { place, message, at: key };
+  if (near === undefined) return { place, message, at: key, related };
   const edits = [{ span, text: `@${near}` }];
-  return { place, message, at: key, fixes: [{ title: `cite ${near}`, class: "keeps every decision", edits }] };
+  return { place, message, at: key, related, fixes: [{ title: `cite ${near}`, class: "keeps every decision", edits }] };
 }

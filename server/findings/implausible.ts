@@ -8,7 +8,7 @@ import { farJointLandmark, landmarkOf } from "../reckoning/given.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
 import { type Bounds, clear, judgeBounds, together } from "./judging.ts";
-import { isthmusPlace } from "./places.ts";
+import { aboutBone, isthmusPlace } from "./places.ts";
 import { unitSlipFixes } from "./unit-slip.ts";
 
 /** Nguyen 2018, 228 tibiae: printed range of the length. */
@@ -87,6 +87,7 @@ function length({ plan, reckonings }: Subject): Verdict {
           "Check the unit and the marker."
         : `The tibia ${told.may("is", "may be")} ${told.value} long between its joint surfaces; the printed range is ` +
           "312 mm to 460 mm. Check the unit and the marker.",
+    related: aboutBone(plan),
     fixes: unitSlipFixes(plan, joint.level, value, other ? anyLength : tibiaLength),
   });
 }
@@ -111,6 +112,7 @@ function width(plan: Plan, what: "canal" | "bone", typed: Typed | undefined): Ve
     message: (told) =>
       `A ${what} of ${told.value} is ${told.side === "most" ? "wider" : "narrower"} than any expected${borrowed}. ` +
       "Check the unit, the decimal point and the marker.",
+    related: aboutBone(plan),
     fixes: unitSlipFixes(plan, typed, typed.quantity, bounds),
   });
 }
@@ -126,6 +128,7 @@ function isthmus(subject: Subject): Verdict {
     unit: "mm",
     place: isthmusPlace(subject),
     at: "canal",
+    related: aboutBone(plan),
     message: (told) =>
       `The narrowest canal given is ${told.value}, ${told.may("twice as wide as", "which may be twice as wide as")} any isthmus${borrowed}. ` +
       "Read it where it is narrowest, or check the unit and the marker.",

@@ -32,6 +32,12 @@ export function aboutFracture(plan: Plan): readonly Related[] {
   return fracture === undefined ? [] : [{ place: fracture.place, message: "The fracture." }];
 }
 
+/** The bone the case names, whose norm a measure is held against. */
+export function aboutBone(plan: Plan): readonly Related[] {
+  const bone = plan.case?.bone;
+  return bone === undefined ? [] : [{ place: bone.place, message: "The bone it is read of." }];
+}
+
 /** What draws the nail back during the operation. */
 export function aboutDrawingBack(plan: Plan): readonly Related[] {
   return plan.steps

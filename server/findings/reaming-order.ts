@@ -44,6 +44,7 @@ function finding(plan: Plan, reams: readonly ReamStep[], before: Typed, head: Ty
     limit: before.quantity,
     unit: "mm",
     probability: 1,
+    related: [{ place: before.place, message: "The head before it." }],
     fixes: reams.length > 1 ? [] : reams.flatMap((ream) => sorted(plan, ream)),
   };
 }

@@ -85,7 +85,7 @@ const pointsNowhere: ReadonlyMap<string, string> = new Map([
     "unknown-word",
     "unreadable",
   ].map((slug) => [slug, "the text is wrong at that place alone"] as const),
-  ...["citation-unknown", "file-circular", "file-missing", "file-outside", "name-unknown", "scale-missing"].map(
+  ...["file-circular", "file-missing", "file-outside", "name-unknown", "scale-missing"].map(
     (slug) => [slug, "what it names is nowhere to be pointed to"] as const,
   ),
   ...["cap-missing", "notice-missing", "review-missing", "waiver-unexplained", "wire-missing"].map(
@@ -103,13 +103,12 @@ const pointsNowhere: ReadonlyMap<string, string> = new Map([
   ...["code-old-spelling", "code-unknown", "identifier", "soft-tissue-contradiction", "support-under-knee"].map(
     (slug) => [slug, "one statement says it all"] as const,
   ),
-  ...["reaming-order", "reaming-step"].map((slug) => [slug, "the heads stand in the one line"] as const),
+  ["reaming-step", "the heads stand in the one line it is told at"],
   ...[
     "alignment-off",
     "compartment-low",
     "dynamise-early",
     "entry-off",
-    "implausible",
     "rotation-off",
     "scale-odd",
     "shortening-off",
