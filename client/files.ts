@@ -2,16 +2,27 @@
  * Files read for a server that cannot read them itself: one in a browser, or for a folder that is not on this machine's disk. Nothing
  * outside the open folders, no link, nothing but UTF-8 text of bounded size.
  */
-import { type Disposable, FileSystemError, FileType, Uri, workspace } from "vscode";
+import { Disposable, FileSystemError, FileType, Uri, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
-import { type FileAnswer, type FileQuestion, readFileMethod } from "../server/language-server/own-requests.ts";
+import {
+  type FileAnswer,
+  type FileQuestion,
+  type ListQuestion,
+  listFilesMethod,
+  readFileMethod,
+} from "../server/language-server/own-requests.ts";
 
 /** To be handed to the server when it is started, so that it knows it may ask. */
-export const readsFiles = { [readFileMethod]: true };
+export const readsFiles = { [readFileMethod]: true, [listFilesMethod]: true };
 
 export function answerReads(client: BaseLanguageClient): Disposable {
-  return client.onRequest<FileAnswer, unknown>(readFileMethod, ({ uri, largest }: FileQuestion) =>
-    read(Uri.parse(uri, true), largest),
+  return Disposable.from(
+    client.onRequest<FileAnswer, unknown>(readFileMethod, ({ uri, largest }: FileQuestion) =>
+      read(Uri.parse(uri, true), largest),
+    ),
+    client.onRequest<readonly string[], unknown>(listFilesMethod, async ({ most }: ListQuestion) =>
+      (await workspace.findFiles("**/*.{isthmus,bib}", undefined, most)).map((uri) => uri.toString()),
+    ),
   );
 }
 

@@ -9,7 +9,7 @@ import {
 import { tokenModifiers, tokenTypes } from "../answers/semantic-tokens.ts";
 import { version } from "../answers/version.ts";
 import type { Client } from "./context.ts";
-import { readFileMethod, readOnlyScheme, revisionsMethod } from "./own-requests.ts";
+import { listFilesMethod, readFileMethod, readOnlyScheme, revisionsMethod } from "./own-requests.ts";
 import { showFindingCommand } from "./requests/code-lens.ts";
 
 /** What is taken for granted before `initialize`: nothing. */
@@ -24,6 +24,7 @@ export const nothingKnown: Client = {
   snippets: false,
   markdown: true,
   readsFiles: false,
+  listsFiles: false,
   annotates: false,
   foldsWithText: false,
   readsMadeDocuments: false,
@@ -55,6 +56,7 @@ export function clientOf({
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,
     markdown: textDocument?.hover?.contentFormat?.includes(MarkupKind.Markdown) ?? true,
     readsFiles: options?.[readFileMethod] === true,
+    listsFiles: options?.[listFilesMethod] === true,
     annotates: workspace?.workspaceEdit?.changeAnnotationSupport !== undefined,
     foldsWithText: textDocument?.foldingRange?.foldingRange?.collapsedText === true,
     readsMadeDocuments: workspace?.textDocumentContent !== undefined,

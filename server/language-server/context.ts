@@ -23,6 +23,8 @@ export interface Client {
   readonly markdown: boolean;
   /** It reads files for a server that cannot. */
   readonly readsFiles: boolean;
+  /** The client names the files of its folders to a server that cannot list them. */
+  readonly listsFiles: boolean;
   /** Edits of several files can ask to be looked at. */
   readonly annotates: boolean;
   /** What is folded away can show a text of the server's. */

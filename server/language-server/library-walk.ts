@@ -19,6 +19,7 @@ export async function everyFact(
   title: string,
 ): Promise<readonly Facts[]> {
   requireRunning(context);
+  await context.workspace.gather();
   const uris = context.workspace.library();
   const found: Facts[] = [];
   progress.begin(title, 0, undefined, true);
@@ -29,13 +30,23 @@ export async function everyFact(
         await othersTurn();
       }
       if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, "cancelled");
-      const facts = context.workspace.facts(uri);
+      const facts = await factsOnceThere(context, uri);
       if (facts !== undefined) found.push(facts);
     }
   } finally {
     progress.done();
   }
   return found;
+}
+
+/** A file may name another that is not there either once the first has come. */
+async function factsOnceThere({ workspace }: Context, uri: string): Promise<Facts | undefined> {
+  let facts = workspace.facts(uri);
+  while (facts instanceof Promise) {
+    await facts;
+    facts = workspace.facts(uri);
+  }
+  return facts;
 }
 
 /** For requests whose client shows none. */

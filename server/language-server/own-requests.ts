@@ -16,6 +16,17 @@ export type FileAnswer =
   | { readonly kind: "missing" | "outside" | "not-a-file" | "not-text"; readonly because: string };
 
 /**
+ * From the server: every plan, catalogue, protocol and bibliography in the open folders, by URI. Sent only to a client that sets this name to true in
+ * `initializationOptions`.
+ */
+export const listFilesMethod = "isthmus/listFiles";
+
+/** In any order; at most this many, so that a folder that is no library does not fill the memory. */
+export interface ListQuestion {
+  readonly most: number;
+}
+
+/**
  * From the client: the latest revisions of a document that git keeps. Answered only for a client that sets this name to true in
  * `initializationOptions`, which it must not do for a folder whose author is not trusted.
  */

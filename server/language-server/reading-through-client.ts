@@ -1,18 +1,31 @@
 /**
- * Imports read by the client, for a server that has no disk or a text that is not on it: each is asked for once, kept, and asked for
- * again when the client says that it changed. Until an answer is there the import is pending, never missing.
+ * Files read by the client, for a server that has no disk or a text that is not on it: each is asked for once, kept, and asked for
+ * again when the client says that it changed. Until an answer is there an import is pending, never missing.
  */
 import type { ImportedText } from "../answers/analyse.ts";
 import { largestFile, resolveUri } from "../files/paths.ts";
-import { type FileAnswer, type FileQuestion, readFileMethod } from "./own-requests.ts";
+import {
+  type FileAnswer,
+  type FileQuestion,
+  type ListQuestion,
+  listFilesMethod,
+  readFileMethod,
+} from "./own-requests.ts";
 import type { Session } from "./server.ts";
 import type { Files } from "./workspace.ts";
 
-export function filesThroughClient({ connection, folders, clientReads, arrived }: Session): Files {
+/** Asked for at once when the whole library is wanted. */
+const filesAtOnce = 16;
+
+/** A library of plans has hundreds; what is beyond this is a folder of something else. */
+const mostFiles = 10_000;
+
+export function filesThroughClient({ connection, folders, clientReads, clientLists, arrived }: Session): Files {
   const known = new Map<string, ImportedText>();
   const asked = new Map<string, Promise<void>>();
+  let listed: readonly string[] = [];
 
-  const ask = (uri: string): Promise<void> => {
+  const ask = (uri: string, then: (uri: string) => void = arrived): Promise<void> => {
     const question: FileQuestion = { uri, largest: largestFile };
     const running = asked.get(uri);
     if (running !== undefined) return running;
@@ -25,7 +38,7 @@ export function filesThroughClient({ connection, folders, clientReads, arrived }
       .then((text) => {
         asked.delete(uri);
         known.set(uri, text);
-        arrived();
+        then(uri);
       });
     asked.set(uri, asking);
     return asking;
@@ -37,6 +50,21 @@ export function filesThroughClient({ connection, folders, clientReads, arrived }
       const target = resolveUri(folders(), from, path);
       if (!("uri" in target)) return target;
       return known.get(target.uri) ?? { kind: "pending", arrives: ask(target.uri) };
+    },
+    gather: async (isWatched) => {
+      if (!clientReads() || !clientLists()) return;
+      const question: ListQuestion = { most: mostFiles };
+      listed = await connection.sendRequest<readonly string[]>(listFilesMethod, question);
+      // Where nobody tells of files that changed, what was read before may be old.
+      const wanted = isWatched ? listed.filter((uri) => !known.has(uri)) : listed;
+      for (let at = 0; at < wanted.length; at += filesAtOnce)
+        // Nothing was waiting for them, so nothing has to be looked at anew.
+        await Promise.all(wanted.slice(at, at + filesAtOnce).map((uri) => ask(uri, () => undefined)));
+    },
+    all: () => listed.filter((uri) => uri.endsWith(".isthmus")),
+    text: (uri) => {
+      const found = known.get(uri);
+      return found?.kind === "read" ? found.text : undefined;
     },
     changed: (uris) => {
       // An answer that is under way may be of the file as it was.

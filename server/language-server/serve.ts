@@ -93,6 +93,8 @@ function filesFor(session: Session): Files {
   };
   return {
     ...elsewhere,
+    // What lies on the disk is there already.
+    gather: () => Promise.resolve(),
     read,
     all: () => filesBelow(folders()).files.map((file) => pathToFileURL(file).href),
     text: (uri) => {

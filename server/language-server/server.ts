@@ -78,8 +78,10 @@ export interface Session {
   readonly folders: () => readonly string[];
   /** Whether the client announced that it reads files for the server. */
   readonly clientReads: () => boolean;
+  /** Whether the client announced that it lists the files of its folders. */
+  readonly clientLists: () => boolean;
   /** To be called when a file that was waited for, or changed, has been read. */
-  readonly arrived: () => void;
+  readonly arrived: (uri: string) => void;
 }
 
 export interface RunningServer extends Texts {
@@ -98,7 +100,8 @@ export function startServer(
     connection,
     folders: () => folders,
     clientReads: () => context.client.readsFiles,
-    arrived: () => everythingChanged(context),
+    clientLists: () => context.client.listsFiles,
+    arrived: (uri) => everythingChanged(context, [uri]),
   });
   const context: Context = {
     connection,

@@ -17,6 +17,8 @@ export interface Files {
   readonly changed?: (uris: readonly string[]) => void;
   /** URIs of every plan, catalogue and protocol in the open folders; absent where nothing can list them. */
   readonly all?: () => readonly string[];
+  /** Brings what `all` and `text` tell then, where it has to be asked for; `isWatched` when `changed` tells of every change. */
+  readonly gather?: (isWatched: boolean) => Promise<void>;
   /** The text of any file in the open folders. */
   readonly text?: (uri: string) => string | undefined;
   readonly revisions?: Revisions;
@@ -43,10 +45,15 @@ export interface Workspace {
   changed(uri: string): void;
   /** To be called when files changed outside the editor: with their URIs, or without when it is not known which. */
   filesChanged(uris?: readonly string[]): void;
+  /** To be waited for before the files of the folders are asked about. */
+  gather(): Promise<void>;
   /** URIs of the open texts and of every other file in the open folders. */
   library(): readonly string[];
-  /** What is kept of an open text or of a file in the folders; undefined when it cannot be read or is out of step. */
-  facts(uri: string): Facts | undefined;
+  /**
+   * What is kept of an open text or of a file in the folders; undefined when it cannot be read or is out of step, a promise when it
+   * waits for its imports.
+   */
+  facts(uri: string): Facts | Promise<unknown> | undefined;
   /** The text of an open document or of a file in the folders. */
   text(uri: string): string | undefined;
 }
@@ -54,7 +61,11 @@ export interface Workspace {
 /** An analysis holds half a megabyte; of more open texts than this the ones not asked about for longest are analysed anew when they are. */
 const mostAnalyses = 50;
 
-export function workspaceOver(documents: Documents, { read, all, text }: Files, isWatched: () => boolean): Workspace {
+export function workspaceOver(
+  documents: Documents,
+  { read, all, gather, text }: Files,
+  isWatched: () => boolean,
+): Workspace {
   const analyses = new Map<string, Analysis>();
   const kept = new Map<string, Facts>();
   const ofOpen = new Map<string, { readonly document: OpenDocument; readonly facts: Facts }>();
@@ -116,11 +127,11 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
   // Where nobody tells of files that changed, what was kept is held against the files before it is believed.
   const isStill = ({ texts, paths }: Facts): boolean =>
     paths.every(({ leads }) => leads !== undefined) && [...texts].every(([file, was]) => textOf(file) === was);
-  const factsOfOpen = (document: OpenDocument): Facts | undefined => {
+  const factsOfOpen = (document: OpenDocument): Facts | Promise<unknown> | undefined => {
     const known = ofOpen.get(document.uri);
     if (known?.document === document) return known.facts;
     const analysis = analysed(document.uri);
-    if (analysis === undefined || analysis instanceof Promise) return undefined;
+    if (analysis === undefined || analysis instanceof Promise) return analysis;
     const facts = factsOf(analysis);
     ofOpen.set(document.uri, { document, facts });
     return facts;
@@ -144,6 +155,7 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
       if (uris === undefined) kept.clear();
       else drop(uris);
     },
+    gather: () => gather?.(isWatched()) ?? Promise.resolve(),
     library: () => {
       const open = documents.all().map(({ uri }) => uri);
       const plain = new Set(open.map(plainUri));
@@ -157,7 +169,8 @@ export function workspaceOver(documents: Documents, { read, all, text }: Files, 
       const found = text?.(uri);
       pending = [];
       const made = found === undefined ? undefined : factsOf(analyse(uri, found, library));
-      if (made === undefined || pending.length > 0) return undefined;
+      if (pending.length > 0) return Promise.all(pending);
+      if (made === undefined) return undefined;
       kept.set(uri, made);
       return made;
     },

@@ -5,6 +5,7 @@ import { ProtocolClient, speakToWorker } from "./client.ts";
 speakToWorker();
 await import("./bibliography.test.ts");
 await import("./features.test.ts");
+await import("./names.test.ts");
 await import("./protocol.test.ts");
 await import("./propose.test.ts");
 await import("./typed.test.ts");

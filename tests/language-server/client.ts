@@ -4,9 +4,10 @@
  * the protocol's shapes fails the request that was waiting, or the next one.
  */
 import { type ChildProcessWithoutNullStreams, spawn } from "node:child_process";
-import { readFileSync } from "node:fs";
-import { fileURLToPath } from "node:url";
-import { readFileMethod } from "../../server/language-server/own-requests.ts";
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { listFilesMethod, readFileMethod } from "../../server/language-server/own-requests.ts";
 import { framed, unframed } from "./framed.ts";
 import { wrongInParams, wrongInResult } from "./shapes.ts";
 import { WorkerServer } from "./worker-server.ts";
@@ -55,6 +56,7 @@ export class ProtocolClient {
   readonly #waiting = new Map<number | string, (message: Message) => void>();
   readonly #answers = new Map<string, unknown>();
   readonly #wrong: string[] = [];
+  #folder: string | undefined;
   #next = 1;
 
   /** Starts the bundled server; `npm test` has made the bundle. */
@@ -123,13 +125,14 @@ export class ProtocolClient {
     folder?: string,
     options: object = {},
   ): Promise<{ readonly capabilities: Record<string, unknown> }> {
+    this.#folder = folder;
     const workspaceFolders = folder === undefined ? null : [{ uri: folder, name: "samples" }];
     const result = await this.request<{ capabilities: Record<string, unknown> }>("initialize", {
       processId: process.pid,
       rootUri: folder ?? null,
       workspaceFolders,
       capabilities,
-      initializationOptions: { [readFileMethod]: true, ...options },
+      initializationOptions: { [readFileMethod]: true, [listFilesMethod]: true, ...options },
     });
     this.notify("initialized", {});
     return result;
@@ -161,19 +164,26 @@ export class ProtocolClient {
     this.pushed.push(message);
     this.#wrong.push(...wrongInParams(method ?? "", message.params));
     if (id === undefined) return;
-    const result = this.#answers.has(method ?? "") ? this.#answers.get(method ?? "") : answerTo(message);
+    const result = this.#answers.has(method ?? "") ? this.#answers.get(method ?? "") : answerTo(message, this.#folder);
     this.#server.send({ jsonrpc: "2.0", id, result });
   }
 }
 
 /** As an editor's file system answers; nothing else that a server asks needs an answer. */
-function answerTo({ method, params }: Message): unknown {
+function answerTo({ method, params }: Message, folder: string | undefined): unknown {
+  if (method === listFilesMethod) return folder === undefined ? [] : filesIn(fileURLToPath(folder));
   if (method !== readFileMethod) return null;
   try {
     return { text: readFileSync(fileURLToPath((params as { uri: string }).uri), "utf8") };
   } catch {
     return { kind: "missing", because: "there is no such file" };
   }
+}
+
+function filesIn(folder: string): readonly string[] {
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => /\.(isthmus|bib)$/.test(name))
+    .map((name) => pathToFileURL(join(folder, name)).href);
 }
 
 /** A process, with its messages framed on its standard input and output. */

@@ -1,6 +1,11 @@
 /** Imports read through the client: asked for once, pending until they come, asked for again when they change. */
 import { describe, expect, test } from "vitest";
-import type { FileAnswer, FileQuestion } from "../../server/language-server/own-requests.ts";
+import {
+  type FileAnswer,
+  type FileQuestion,
+  type ListQuestion,
+  listFilesMethod,
+} from "../../server/language-server/own-requests.ts";
 import { filesThroughClient } from "../../server/language-server/reading-through-client.ts";
 import type { Session } from "../../server/language-server/server.ts";
 
@@ -30,6 +35,7 @@ function session(clientReads = true): {
     connection,
     folders: () => ["memfs:/library"],
     clientReads: () => clientReads,
+    clientLists: () => clientReads,
     arrived: () => {
       arrivals += 1;
     },
@@ -90,5 +96,54 @@ describe("a file read through the client", () => {
     expect(files.read(from, "../../b.isthmus").kind).toBe("outside");
     expect(session(false).files.read(from, path)).toMatchObject({ kind: "missing" });
     expect(asked).toEqual([]);
+  });
+});
+
+describe("a whole library read through the client", () => {
+  /** A client with these files: `isthmus/listFiles` names them, `isthmus/readFile` gives their text. */
+  function over(texts: Readonly<Record<string, string>>, lists = true) {
+    const asked: string[] = [];
+    let arrivals = 0;
+    const connection = {
+      sendRequest: (method: string, question: Partial<FileQuestion & ListQuestion>) => {
+        asked.push(method === listFilesMethod ? `list ${question.most}` : `read ${question.uri}`);
+        if (method === listFilesMethod) return Promise.resolve(Object.keys(texts));
+        return Promise.resolve<FileAnswer>({ text: texts[question.uri ?? ""] ?? "" });
+      },
+    } as unknown as Session["connection"];
+    const files = filesThroughClient({
+      connection,
+      folders: () => ["memfs:/library"],
+      clientReads: () => true,
+      clientLists: () => lists,
+      arrived: () => {
+        arrivals += 1;
+      },
+    });
+    return { files, asked, arrivals: () => arrivals };
+  }
+
+  test("is listed and read when it is wanted, and only what is new the next time", async () => {
+    const texts: Record<string, string> = { "memfs:/library/a.isthmus": "one", "memfs:/library/b.isthmus": "two" };
+    const { files, asked, arrivals } = over(texts);
+    expect([files.all?.(), files.text?.("memfs:/library/a.isthmus")]).toEqual([[], undefined]);
+    await files.gather?.(true);
+    expect(files.all?.()).toEqual(Object.keys(texts));
+    expect(files.text?.("memfs:/library/b.isthmus")).toBe("two");
+    expect(asked).toEqual(["list 10000", "read memfs:/library/a.isthmus", "read memfs:/library/b.isthmus"]);
+    texts["memfs:/library/c.isthmus"] = "three";
+    await files.gather?.(true);
+    expect(asked.slice(3)).toEqual(["list 10000", "read memfs:/library/c.isthmus"]);
+    texts["memfs:/library/a.isthmus"] = "other";
+    await files.gather?.(false);
+    expect(files.text?.("memfs:/library/a.isthmus")).toBe("other");
+    // Nothing waited for any of them.
+    expect(arrivals()).toBe(0);
+  });
+
+  test("is not asked for of a client that lists nothing", async () => {
+    const { files, asked } = over({ "memfs:/library/a.isthmus": "one" }, false);
+    await files.gather?.(true);
+    expect([files.all?.(), asked]).toEqual([[], []]);
   });
 });
