@@ -533,6 +533,18 @@ export const scenarios: readonly Scenario[] = [
       await eventually(() => problems(page), naming("nail-unlisted"), "a change of the catalogue is not seen");
     },
   },
+  {
+    name: "in a browser too the problems of a plan that was never opened are listed",
+    file: sound,
+    alone: false,
+    workbench: "browser",
+    run: async ({ page, name, text, state }) => {
+      await openFile(page, name);
+      await ready(page, text);
+      await eventually(() => problems(page), naming("reaming-overshoot"), "the other plan's problems are not listed");
+      hold(serversUnder(state).length === 0, "a server process runs");
+    },
+  },
 ];
 
 /**
