@@ -200,7 +200,7 @@ export const readingKinds: readonly Kind[] = [
     ),
   ),
   kind("a landmark in centimetres that were millimetres", ["implausible", "fracture-reversed"], (sample) =>
-    matches(sample, /(?<=landmark (?:plafond|joint) \d+ )mm(?= ±)/g).map((place) => put(sample, place, "cm")),
+    matches(sample, /(?<=landmark (?:plafond|joint) [\d.]+ )mm(?= ±)/g).map((place) => put(sample, place, "cm")),
   ),
   kind("a canal in centimetres that were millimetres", "implausible", (sample) =>
     sample.plan.measures.canals.map(({ width }) => {
