@@ -43,14 +43,25 @@ export function keepReport(page: string, files: readonly string[], rows: readonl
       ({ file, digest, noticed, all, explained, open }) =>
         `| ${file} | ${digest}${current.some((row) => row.file === file) ? "" : " (changed since)"} | ${noticed} | ${all} | ${explained} | ${open.length} |`,
     ),
-    ...files.filter((file) => !known.has(file)).map((file) => `| ${file} | not tried yet | | | | |`),
     "",
+    ...untried(files.filter((file) => !known.has(file))),
     "## Left",
     "",
     ...kept.flatMap(({ file, open }) => open.map((mutant) => `- ${file}: \`${mutant.replaceAll("`", "ˋ")}\``)),
     "",
   ];
   writeFileSync(page, lines.join("\n"));
+}
+
+/** By folder, in one paragraph each. */
+function untried(files: readonly string[]): readonly string[] {
+  const folders = [...new Set(files.map((file) => file.slice(0, file.lastIndexOf("/"))))];
+  return folders.flatMap((folder) => {
+    const names = files
+      .filter((file) => file.startsWith(`${folder}/`))
+      .map((file) => file.slice(folder.length + 1, -3));
+    return [`Not tried yet of \`${folder}\` (${names.length}): ${names.join(", ")}.`, ""];
+  });
 }
 
 function rowsOf(page: string): readonly (readonly [string, Row])[] {

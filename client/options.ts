@@ -11,6 +11,9 @@ import { hintMiddleware } from "./hints.ts";
 
 export const languageId = "isthmus";
 
+/** Messages that fail one after the other before a wire is cut. */
+const mostErrors = 100;
+
 export const clientOptions = (): LanguageClientOptions => ({
   documentSelector: schemes().map((scheme) => ({ scheme, language: languageId })),
   // Asked at every start: git is for folders whose authors are trusted.
@@ -25,9 +28,11 @@ export const clientOptions = (): LanguageClientOptions => ({
 function startingAgain(): ErrorHandler {
   let falls: readonly number[] = [];
   return {
-    // A wire that fails again and again is cut; the fall that follows is counted.
+    // Of a server that has just ended every message on its way fails: its end follows, is counted and is told. A wire that fails for
+    // ever is cut.
     error: (_error, _message, count) => ({
-      action: count !== undefined && count <= 3 ? ErrorAction.Continue : ErrorAction.Shutdown,
+      action: count !== undefined && count <= mostErrors ? ErrorAction.Continue : ErrorAction.Shutdown,
+      handled: true,
     }),
     closed: () => {
       const next = afterFall(falls, performance.now());

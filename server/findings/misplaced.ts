@@ -3,7 +3,7 @@
  */
 import type { Parsed } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
-import type { Statement } from "../../grammar/tree.ts";
+import type { Block, Statement } from "../../grammar/tree.ts";
 import { blockRules, placeInWords, rulesOf } from "../../grammar/vocabulary/blocks.ts";
 import type { DocumentRule, Fix } from "./finding.ts";
 import { moveAfter } from "./line-edits.ts";
@@ -41,20 +41,21 @@ export const rule: DocumentRule = {
  */
 function movedHome({ span, expected = [] }: Problem, { text, tree }: Parsed): readonly Fix[] {
   const moved = statementsAt(tree, span).find(({ word }) => word.span.start === span.start);
-  const all = tree.statements.flatMap((statement) => [...statementsIn(statement)]);
-  const home = expected.flatMap(
-    (name) => all.find(({ word, block }) => word.name === name && block !== undefined) ?? [],
-  )[0];
-  const last = home?.block?.statements.at(-1);
-  if (moved === undefined || home === undefined || last === undefined || isThere(home, moved)) return [];
-  const title = `put it at the end of ${quoted(text.slice(home.word.span.start, home.block?.open.start).trim())}`;
+  const blocks = tree.statements
+    .flatMap((statement) => [...statementsIn(statement)])
+    .flatMap(({ word, block }) => (block === undefined ? [] : [{ word, block }]));
+  const [home] = expected.flatMap((name) => blocks.find(({ word }) => word.name === name) ?? []);
+  const last = home?.block.statements.at(-1);
+  if (moved === undefined || home === undefined || last === undefined) return [];
+  if (isThere(home.word.name, home.block, moved)) return [];
+  const title = `put it at the end of ${quoted(text.slice(home.word.span.start, home.block.open.start).trim())}`;
   return [{ title, class: "needs a choice", edits: moveAfter(text, [moved.span], last.span) }];
 }
 
 /** Whether a block holds already what it may hold once. */
-function isThere({ word, block }: Statement, moved: Statement): boolean {
-  const often = rulesOf(word.name).get(moved.word.name)?.times === "many";
-  return !often && (block?.statements ?? []).some((each) => each.word.name === moved.word.name);
+function isThere(name: string, { statements }: Block, moved: Statement): boolean {
+  const often = rulesOf(name).get(moved.word.name)?.times === "many";
+  return !often && statements.some((each) => each.word.name === moved.word.name);
 }
 
 /** Where statements stand, in the words the grammar uses for it. */

@@ -5,7 +5,6 @@ import type { DocumentRule } from "./finding.ts";
 import { takeOut } from "./line-edits.ts";
 import { languageBasis, quotedFound } from "./problem-words.ts";
 import { statementsAt } from "./tree-walk.ts";
-import { quoted } from "./words.ts";
 
 export const rule: DocumentRule = {
   kind: "document",
@@ -27,11 +26,11 @@ export const rule: DocumentRule = {
     message: `${quotedFound(problem)} is named and never used.`,
   }),
   // The number typed there goes with it: never without being asked.
-  fixesIn: ({ span, found }, { text, tree }) =>
-    statementsAt(tree, span)
+  fixesIn: (problem, { text, tree }) =>
+    statementsAt(tree, problem.span)
       .slice(-1)
       .map(({ span: line }) => ({
-        title: `take the line of ${quoted(found ?? "")} out`,
+        title: `take the line of ${quotedFound(problem)} out`,
         class: "needs a choice",
         edits: [takeOut(text, line)],
       })),

@@ -6,7 +6,7 @@ import type { CatalogueHole, Plan, Said, Typed } from "../meaning/plan.ts";
 import { constant, ofDimension, subtract, unknown } from "../quantity/arithmetic.ts";
 import { minimum } from "../quantity/elementary.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import { holeNamed, locksOf, nailUnlisted } from "./given.ts";
+import { holeNamed, holesOf, locksOf, nailUnlisted } from "./given.ts";
 import { earlier, type Ledger, type Subject } from "./ledger.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
 import { fixedOperand, inWords, type Operand, reckoned, unknownOperand, type Written, written } from "./writing.ts";
@@ -90,10 +90,8 @@ function standing(
   end: End,
 ): { readonly slots: readonly Typed[]; readonly fixed: readonly CatalogueHole[] } {
   const removed = new Set(removedHoles(plan).map(({ text }) => text));
-  const here = locksOf(plan)
-    .filter(({ hole }) => !removed.has(hole.text))
-    .flatMap(({ hole }) => holeNamed(plan, hole.text) ?? [])
-    .filter((hole) => hole.end === end);
+  const stand = new Set(locksOf(plan).flatMap(({ hole }) => (removed.has(hole.text) ? [] : hole.text)));
+  const here = holesOf(plan).filter((hole) => hole.end === end && stand.has(hole.name.text));
   return { slots: here.flatMap(({ slot }) => slot ?? []), fixed: here.filter(({ slot }) => slot === undefined) };
 }
 

@@ -17,11 +17,11 @@ const difference: Basis = { mark: "computed", text: "difference of two diameters
 /** `ream.heads` (in words), `ream.final`, `.over`, `.step`, `.start` and `.overIsthmus` in mm; absent for an unreamed nail. */
 export const reckonReaming: Subject = (ledger) => {
   const heads = headsOf(ledger.plan);
-  const [first] = heads;
+  const [first, ...rest] = heads;
   if (first === undefined) {
     return [];
   }
-  const last = heads.at(-1) ?? first;
+  const last = rest.at(-1) ?? first;
   return [
     headsInWords(heads),
     reckoned({

@@ -2,9 +2,11 @@
  * What a writer does with a plan in the editor, each from opening the file to looking at what came of it. What the findings and
  * reckonings must say is proved elsewhere; here it is proved that they reach the screen and the fixes reach the file.
  */
+
 import { execFileSync } from "node:child_process";
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import type { Page } from "playwright-core";
+import { mostFalls } from "../../client/falls.ts";
 import {
   choose,
   coloursOf,
@@ -308,6 +310,53 @@ export const scenarios: readonly Scenario[] = [
         "not the same findings",
       );
       await picture("after-kill");
+    },
+  },
+  {
+    name: "a server that ends again and again stays stopped, and no number or finding of its stays on the screen",
+    file: mistakes,
+    run: async ({ page, name, text, state, picture }) => {
+      await openFile(page, name);
+      await goTo(page, text, "lock D2");
+      await eventually(
+        () => linesWithHints(page, text),
+        (count) => count >= 3,
+        "too few lines with hints",
+      );
+      await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
+      for (let falls = 0; falls < mostFalls; falls += 1) {
+        const [pid] = await eventually(
+          async () => serversUnder(state),
+          (all) => all.length === 1,
+          "no server to end",
+        );
+        if (pid !== undefined) process.kill(pid, "SIGKILL");
+        await eventually(
+          async () => serversUnder(state),
+          (all) => all[0] !== pid,
+          "the server does not end",
+        );
+      }
+      await eventually(
+        () => linesWithHints(page, text),
+        (count) => count === 0,
+        "numbers of a stopped server stay",
+      );
+      await eventually(
+        () => problems(page),
+        (all) => all.length === 0,
+        "findings of a stopped server stay",
+      );
+      await command(page, "Notifications: Show Notifications");
+      await picture("stopped");
+      await eventually(
+        () => page.locator(".notification-list-item-message").allInnerTexts(),
+        (all) => all.some((each) => each.includes("stays stopped: nothing is checked")),
+        "nobody is told",
+      );
+      hold(serversUnder(state).length === 0, "a server was started once more");
+      await command(page, "Isthmus: Restart the Language Server");
+      await eventually(() => problems(page), naming("reaming-overshoot"), "no finding after a restart");
     },
   },
   {
