@@ -1,7 +1,7 @@
 /**
- * Mutates quantities, reckonings and findings file by file and tells which mutants no test noticed. `node .build/mutants.ts print levels` tries
- * these files alone, `--report` only tells what the last runs found, `--keep` also writes it to tests/mutants/report.md; results are
- * kept in coverage/mutants/ from run to run.
+ * Mutates quantities, reckonings and findings file by file and tells which mutants no test noticed. `node .build/mutants.ts print
+ * levels` tries these files alone, `--report` only tells what the last runs found, `--keep` also writes it to
+ * tests/mutants/report.md; results are kept in coverage/mutants/ from run to run.
  */
 import { spawnSync } from "node:child_process";
 import { existsSync, readdirSync, readFileSync } from "node:fs";

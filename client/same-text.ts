@@ -10,10 +10,8 @@ import { Comparing } from "./comparing.ts";
 export function keepSameText(client: BaseLanguageClient): Disposable {
   const opening = client.getFeature("textDocument/didOpen");
   const closing = client.getFeature("textDocument/didClose");
-  /** Those that are open at the server too: not an older state, nor a text made for reading. */
-  const own = (): readonly TextDocument[] =>
-    workspace.textDocuments.filter((document) => opening.getProvider(document) !== undefined);
-  const named = (uri: string): TextDocument | undefined => own().find((document) => document.uri.toString() === uri);
+  const named = (uri: string): TextDocument | undefined =>
+    workspace.textDocuments.find((document) => document.uri.toString() === uri);
   const comparing = new Comparing({
     ask: async (uri) => {
       const document = client.state === State.Running ? named(uri) : undefined;
@@ -28,8 +26,9 @@ export function keepSameText(client: BaseLanguageClient): Disposable {
       void opening.getProvider(document)?.send(document);
     },
   });
+  /** Those alone that are open at the server too: not an older state, nor a text made for reading. */
   const look = (document: TextDocument): void => {
-    if (own().includes(document)) comparing.changed(document.uri.toString());
+    if (opening.getProvider(document) !== undefined) comparing.changed(document.uri.toString());
   };
   return Disposable.from(
     comparing,
@@ -37,7 +36,7 @@ export function keepSameText(client: BaseLanguageClient): Disposable {
     workspace.onDidChangeTextDocument(({ document }) => look(document)),
     workspace.onDidCloseTextDocument(({ uri }) => comparing.closed(uri.toString())),
     client.onDidChangeState(({ newState }) => {
-      if (newState === State.Running) for (const document of own()) look(document);
+      if (newState === State.Running) for (const document of workspace.textDocuments) look(document);
     }),
   );
 }

@@ -291,13 +291,7 @@ export const scenarios: readonly Scenario[] = [
     run: async ({ page, name, text, state, picture }) => {
       await openFile(page, name);
       const before = await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
-      // That of the scenario before goes with its visitor.
-      const [pid] = await eventually(
-        async () => serversUnder(state),
-        (all) => all.length === 1,
-        "not one server process",
-      );
-      if (pid !== undefined) process.kill(pid, "SIGKILL");
+      const pid = await endServer(state);
       await eventually(
         async () => serversUnder(state),
         ([next]) => next !== undefined && next !== pid,
@@ -325,12 +319,7 @@ export const scenarios: readonly Scenario[] = [
       );
       await eventually(() => problems(page), naming("reaming-overshoot"), "no finding");
       for (let falls = 0; falls < mostFalls; falls += 1) {
-        const [pid] = await eventually(
-          async () => serversUnder(state),
-          (all) => all.length === 1,
-          "no server to end",
-        );
-        if (pid !== undefined) process.kill(pid, "SIGKILL");
+        const pid = await endServer(state);
         await eventually(
           async () => serversUnder(state),
           (all) => all[0] !== pid,
@@ -632,6 +621,17 @@ async function saved(
 }
 
 /** Processes that run the language server of the extension installed under a folder. */
+/** Kills the one server there is; that of the scenario before goes with its visitor. */
+async function endServer(state: string): Promise<number | undefined> {
+  const [pid] = await eventually(
+    async () => serversUnder(state),
+    (all) => all.length === 1,
+    "not one server process",
+  );
+  if (pid !== undefined) process.kill(pid, "SIGKILL");
+  return pid;
+}
+
 function serversUnder(state: string): readonly number[] {
   return readdirSync("/proc")
     .filter((each) => /^\d+$/.test(each) && commandLine(each).includes(`${state}/`))

@@ -3,7 +3,6 @@
  * with one line after the other left out, written down in files a reader can follow: message, place, grade, figures, other places,
  * fixes, and why it cannot tell. What has been told in other numbers is not told again.
  */
-import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { type Parsed, parse } from "../../grammar/parse.ts";
@@ -18,6 +17,9 @@ import type { Place } from "../../server/meaning/plan.ts";
 import { type Meaning, understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
+import { keeps, shapeOf, withoutEachLine } from "../told-text.ts";
+
+const kept = (file: string): string => join(import.meta.dirname, `told/${file}.txt`);
 
 /** A text as the rules look at it. */
 interface Read {
@@ -31,20 +33,20 @@ function read(name: string, file: string, text: string, library: Library): Read 
   return { name, parsed, meaning: understand(parsed, file, library) };
 }
 
-/** Made once for each text, when first asked for: which rule a test is about changes nothing in them. */
-function once<Key, Made>(make: (key: Key) => Made): (key: Key) => Made {
-  const made = new Map<Key, Made>();
-  return (key) => {
-    const known = made.get(key) ?? make(key);
-    made.set(key, known);
+/** Made when first asked for, and let go with its text: which rule a test is about changes nothing in it. */
+function once<Made>(make: (of: Read) => Made): (of: Read) => Made {
+  const made = new WeakMap<Read, Made>();
+  return (of) => {
+    const known = made.get(of) ?? make(of);
+    made.set(of, known);
     return known;
   };
 }
 
-const examples = (): readonly Read[] => allExamples(rules);
-const allExamples = once((of: readonly Rule[]): readonly Read[] => {
+/** Each example of every rule once. */
+function allExamples(): readonly Read[] {
   const seen = new Set<string>();
-  return of.flatMap((rule) =>
+  return rules.flatMap((rule) =>
     (["wrong", "right"] as const).flatMap((side) => {
       const { file, text, library } = exampleDocument(rule[side]);
       const key = JSON.stringify(rule[side]);
@@ -53,17 +55,14 @@ const allExamples = once((of: readonly Rule[]): readonly Read[] => {
       return [read(`${rule.slug}, ${side}`, file, text, library)];
     }),
   );
-});
+}
 
-const withoutLines = once((example: Example): readonly Read[] => {
+let examples: readonly Read[] = [];
+
+function withoutLines(example: Example): readonly Read[] {
   const { file, text, library } = exampleDocument(example);
-  const lines = text.split("\n");
-  return lines.flatMap((line, at) =>
-    /^\s+[a-z][^{}]*$/.test(line)
-      ? [read(`without \`${line.trim()}\``, file, lines.toSpliced(at, 1).join("\n"), library)]
-      : [],
-  );
-});
+  return withoutEachLine(text).map(([said, less]) => read(`without \`${said}\``, file, less, library));
+}
 
 const subjectsIn = once(({ meaning: { document }, parsed }: Read) =>
   document?.kind === "plan" ? subjectsOf(document, parsed.text, reckon(document)) : undefined,
@@ -126,17 +125,6 @@ function figures({ value, limit, margin, unit = "1", probability }: Shown): read
   return [...named, ...(probability === undefined ? [] : [`probability ${probability.toPrecision(3)}`])];
 }
 
-/** Without its numbers and the names of holes. */
-function shapeOf(row: string): string {
-  return row.replace(/\b(?:[PDM]\d|\d+(?:\.\d+)?)\b/g, "#");
-}
-
-/** Mutants are only to be noticed; a difference of a thousand lines takes longer to draw than to find. */
-async function keeps(text: string, file: string): Promise<void> {
-  if (process.env.ISTHMUS_MUTATED === undefined) await expect(text).toMatchFileSnapshot(`told/${file}.txt`);
-  else expect(text === readFileSync(join(import.meta.dirname, `told/${file}.txt`), "utf8")).toBe(true);
-}
-
 /** What is said of each text, where it has not been said in other numbers of one before. */
 function saidOf(rule: Rule, texts: readonly Read[]): readonly string[] {
   const seen = new Set<string>();
@@ -155,12 +143,13 @@ describe.each(rules.map((rule) => ({ slug: rule.slug, rule })))("$slug", ({ slug
     const own = [read("wrong", file, text, library), read("right", right.file, right.text, right.library)];
     const said = saidOf(rule, [...own, ...(rule.kind === "plan" ? withoutLines(rule.wrong) : [])]);
     expect(said[0]).toMatch(/^wrong\n/);
-    await keeps(said.join("\n"), slug);
+    await keeps(said.join("\n"), kept(slug));
   });
 
   test("what is said of the examples of other rules", async () => {
-    const others = examples().filter(({ name }) => !name.startsWith(`${slug}, `));
+    if (examples.length === 0) examples = allExamples();
+    const others = examples.filter(({ name }) => !name.startsWith(`${slug}, `));
     expect(others.length).toBeGreaterThan(100);
-    await keeps(saidOf(rule, others).join("\n") || "nothing\n", `elsewhere/${slug}`);
+    await keeps(saidOf(rule, others).join("\n") || "nothing\n", kept(`elsewhere/${slug}`));
   });
 });

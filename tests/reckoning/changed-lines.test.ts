@@ -4,9 +4,9 @@
  */
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
+import { answerText } from "../../server/answers/wording.ts";
 import { exampleDocument, examplePlan } from "../../server/findings/example.ts";
 import { understand } from "../../server/meaning/understand.ts";
-import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
 
@@ -25,14 +25,8 @@ function told(changes: Changes, ids: readonly string[]): readonly string[] {
   return ids.map((id) => {
     const reckoning = byId.get(id);
     if (reckoning === undefined) return `${id} is not reckoned`;
-    const { answer, unit, filled, remark } = reckoning;
-    const value =
-      answer.kind === "word"
-        ? answer.word
-        : answer.kind === "known"
-          ? print(answer, unit)
-          : `unknown: ${answer.because}`;
-    return `${id}: ${value}${remark === undefined ? "" : ` (${remark})`}; ${filled}`;
+    const { filled, remark } = reckoning;
+    return `${id}: ${answerText(reckoning)}${remark === undefined ? "" : ` (${remark})`}; ${filled}`;
   });
 }
 

@@ -6,11 +6,12 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
+import { answerText } from "../../server/answers/wording.ts";
 import { libraryOfTexts } from "../../server/meaning/library.ts";
 import { understand } from "../../server/meaning/understand.ts";
-import { print } from "../../server/quantity/print.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
+import { keeps, shapeOf, withoutEachLine } from "../told-text.ts";
 
 const samples = join(import.meta.dirname, "../../samples");
 const plans = [
@@ -21,6 +22,8 @@ const plans = [
   "femoral-shaft",
   "humeral-shaft",
 ];
+
+const kept = (file: string): string => join(import.meta.dirname, `lines-left-out/${file}.txt`);
 
 /** The texts of a plan and of what it reads, by path from the samples. */
 type Texts = ReadonlyMap<string, string>;
@@ -45,39 +48,25 @@ function reckoned(texts: Texts): readonly Reckoning[] {
   return document?.kind === "plan" ? reckon(document).list : [];
 }
 
-function told({ id, label, answer, unit, formula, filled, remark }: Reckoning): string {
-  const value =
-    answer.kind === "word" ? answer.word : answer.kind === "known" ? print(answer, unit) : `unknown: ${answer.because}`;
+function told(reckoning: Reckoning): string {
+  const { id, label, formula, filled, remark } = reckoning;
   const noted = remark === undefined ? "" : ` (${remark})`;
-  return `${id}, ${label}: ${value}${noted}; ${formula} = ${filled}`;
-}
-
-/** A row without its numbers and the names of holes: what is told of one hole is not told again of the next. */
-function shapeOf(row: string): string {
-  return row.replace(/\b(?:[PDM]\d|\d+(?:\.\d+)?)\b/g, "#");
+  return `${id}, ${label}: ${answerText(reckoning)}${noted}; ${formula} = ${filled}`;
 }
 
 /** Each statement's line, and the two landmarks the length hangs on together. */
 function leavingOut(text: string): readonly (readonly [said: string, text: string])[] {
   const lines = text.split("\n");
-  const each = lines.flatMap((line, at) =>
-    /^\s+[a-z][^{}]*$/.test(line) ? [[line.trim(), lines.toSpliced(at, 1).join("\n")] as const] : [],
-  );
+  const each = withoutEachLine(text);
   const ends = lines.filter((line) => !/^\s+landmark (?:scar|plafond|joint)\b/.test(line));
   return ends.length < lines.length - 1 ? [...each, ["both ends of the bone", ends.join("\n")]] : each;
-}
-
-/** Mutants are only to be noticed; a difference of a thousand lines takes longer to draw than to find. */
-async function keeps(text: string, file: string): Promise<void> {
-  if (process.env.ISTHMUS_MUTATED === undefined) await expect(text).toMatchFileSnapshot(`lines-left-out/${file}.txt`);
-  else expect(text === readFileSync(join(import.meta.dirname, `lines-left-out/${file}.txt`), "utf8")).toBe(true);
 }
 
 describe.each(plans)("%s", (plan) => {
   test("every number", async () => {
     const whole = reckoned(textsOf(plan)).map(told);
     expect(whole.length).toBeGreaterThan(30);
-    await keeps(`${whole.join("\n")}\n`, plan);
+    await keeps(`${whole.join("\n")}\n`, kept(plan));
   });
 });
 
@@ -100,6 +89,6 @@ describe.each(plans)("%s without one line after the other", (plan) => {
         return rows.length === 0 ? [] : [`${path} without \`${said}\`\n${rows.map((row) => `  ${row}\n`).join("")}`];
       }),
     );
-    await keeps(parts.join("\n"), `${plan}-without`);
+    await keeps(parts.join("\n"), kept(`${plan}-without`));
   });
 });
