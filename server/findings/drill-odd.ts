@@ -3,12 +3,12 @@
  * taken to go on as it is at the nearest, which it does not: there it is for information. A screw for the near cortex alone is drilled
  * short on purpose and left out; the screw against its own hole is `screw-overlength` and `screw-short`.
  */
-import type { Plan, Typed } from "../meaning/plan.ts";
+import type { CatalogueHole, Typed } from "../meaning/plan.ts";
 import { compare, subtract } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
 import type { Quantity } from "../quantity/quantity.ts";
 import { holeNamed, locksOf } from "../reckoning/given.ts";
-import { shapeOf, sidesAlong, spans } from "../reckoning/profile.ts";
+import { type Shape, shapeOf, sidesAlong, spans } from "../reckoning/profile.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { geometry } from "./common-practice.ts";
 import type { PlanRule, Subject, Verdict } from "./finding.ts";
@@ -29,21 +29,23 @@ export const rule: PlanRule = {
   limits: ["drilled-versus-predicted"],
   wrong: { change: [["lock D2, drilled 31 mm, screw 32 mm", "lock D2, drilled 41 mm, screw 42 mm"]] },
   right: { change: [] },
-  check: (subject) =>
-    together(
+  check: (subject) => {
+    const bone = shapeOf(subject.plan.measures.bones, "bone");
+    return together(
       locksOf(subject.plan)
         .filter((lock) => lock.grip === "both")
-        .map((lock) => (lock.drilled === undefined ? clear : judged(subject, lock.hole.text, lock.drilled))),
-    ),
+        .map((lock) => (lock.drilled === undefined ? clear : judged(subject, bone, lock.hole.text, lock.drilled))),
+    );
+  },
 };
 
-function judged({ plan, reckonings, limits }: Subject, hole: string, typed: Typed): Verdict {
+function judged({ plan, reckonings, limits }: Subject, bone: Shape, hole: string, typed: Typed): Verdict {
   const path = answerOf(reckonings, `hole.${hole}.path`);
   const drilled = typed.quantity;
   if (path.kind === "unknown") return cannotTell(path.because);
   if (drilled.kind === "unknown") return cannotTell(drilled.because);
   const deeper = compare(drilled, path) >= 0;
-  const isRead = readThere(plan, hole, answerOf(reckonings, `hole.${hole}.level`));
+  const isRead = readThere(bone, holeNamed(plan, hole), answerOf(reckonings, `hole.${hole}.level`));
   const beyond = isRead ? "" : ", as far as the nearest width that was read holds there";
   return judgeBounds({
     value: deeper ? subtract(drilled, path) : subtract(path, drilled),
@@ -66,8 +68,6 @@ function judged({ plan, reckonings, limits }: Subject, hole: string, typed: Type
 }
 
 /** Whether the bone was read on either side of that level, along every side the hole runs. */
-function readThere(plan: Plan, name: string, level: Quantity): boolean {
-  const hole = holeNamed(plan, name);
-  const bone = shapeOf(plan.measures.bones, "bone");
+function readThere(bone: Shape, hole: CatalogueHole | undefined, level: Quantity): boolean {
   return hole !== undefined && level.kind === "known" && sidesAlong(hole).every((side) => spans(bone, side, level));
 }

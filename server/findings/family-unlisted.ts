@@ -2,9 +2,9 @@
  * A hole that takes a family of screws that its catalogue does not list.
  */
 import { nearest } from "../../grammar/nearest.ts";
-import type { Said } from "../meaning/plan.ts";
+import type { Said, ScrewFamily } from "../meaning/plan.ts";
 import { type OwnFiguresRule, overCatalogue, ownFigures } from "./catalogue-checks.ts";
-import type { Fix, Found } from "./finding.ts";
+import type { Found } from "./finding.ts";
 import { quoted } from "./words.ts";
 
 export const rule: OwnFiguresRule = {
@@ -18,40 +18,42 @@ export const rule: OwnFiguresRule = {
   basis: ownFigures,
   wrong: {
     change: [
-      ["hole P1, top 40 mm, runs medial-lateral, takes peg", "hole P1, top 40 mm, runs medial-lateral, takes peg, pin"],
+      ["hole P1, top 40 mm, runs medial-lateral, takes peg", "hole P1, top 40 mm, runs medial-lateral, takes pegs"],
     ],
     of: "catalogue",
   },
   right: { change: [], of: "catalogue" },
   check: overCatalogue(({ nails, screws }) => {
-    const listed = screws.map(({ name }) => name.text);
-    const holes = listed.length === 0 ? [] : nails.flatMap((nail) => nail.holes);
+    const holes = screws.length === 0 ? [] : nails.flatMap((nail) => nail.holes);
     return {
       found: holes.flatMap((hole) =>
         hole.takes
-          .filter(({ text }) => !listed.includes(text))
-          .map((family) => unlisted(hole.name.text, family, listed)),
+          .filter(({ text }) => screws.every(({ name }) => name.text !== text))
+          .map((family) => unlisted(hole.name.text, family, screws)),
       ),
     };
   }),
 };
 
-function unlisted(hole: string, family: Said, listed: readonly string[]): Found {
-  const near = nearest(family.text, listed);
-  const fixes: readonly Fix[] =
-    near === undefined
-      ? []
-      : [
-          {
-            title: `takes ${family.text} → ${near}`,
-            class: "needs a choice",
-            edits: [{ span: family.place.span, text: near }],
-          },
-        ];
+function unlisted(hole: string, family: Said, screws: readonly ScrewFamily[]): Found {
+  const name = nearest(
+    family.text,
+    screws.map((each) => each.name.text),
+  );
+  const near = screws.find((each) => each.name.text === name);
   return {
     place: family.place,
     message: `Hole ${hole} takes ${quoted(family.text)}; the catalogue lists no screws of that name.`,
     at: hole,
-    fixes,
+    ...(near === undefined ? {} : meant(family, near)),
+  };
+}
+
+/** The family whose name is nearest, pointed to and put in. */
+function meant(family: Said, { name: { text }, place }: ScrewFamily): Pick<Found, "related" | "fixes"> {
+  const edits = [{ span: family.place.span, text }];
+  return {
+    related: [{ place, message: `The catalogue lists ${quoted(text)}.` }],
+    fixes: [{ title: `takes ${family.text} → ${text}`, class: "needs a choice", edits }],
   };
 }

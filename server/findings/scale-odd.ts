@@ -1,12 +1,12 @@
 /**
  * A view whose magnification is below or above what an image of the leg has.
  */
-import type { View } from "../meaning/plan.ts";
+import type { Plan, Typed, View, Width } from "../meaning/plan.ts";
 import { compare } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
 import { answerOf } from "../reckoning/reckon.ts";
 import { commonPractice } from "./common-practice.ts";
-import type { Fix, PlanRule, Subject, Verdict } from "./finding.ts";
+import type { Fix, PlanRule, Related, Subject, Verdict } from "./finding.ts";
 import { judgeBounds, together } from "./judging.ts";
 import { isLength } from "./listed-sizes.ts";
 
@@ -32,7 +32,7 @@ export const rule: PlanRule = {
 };
 
 function checkView(subject: Subject, view: View): Verdict {
-  const { reckonings, limits } = subject;
+  const { plan, reckonings, limits } = subject;
   const name = view.name.text;
   return judgeBounds({
     value: answerOf(reckonings, `magnification.${name}`),
@@ -46,8 +46,21 @@ function checkView(subject: Subject, view: View): Verdict {
       const which = told.may(",", ", which may be");
       return `View ${name} magnifies ${told.value} times${which} ${than} than ${told.limit}; check the marker.`;
     },
+    related: readOn(plan, name),
     fixes: exchanged(view),
   });
+}
+
+/** The landmarks, widths and depths that were divided by this view's magnification. */
+function readOn({ measures: { landmarks, canals, bones } }: Plan, view: string): readonly Related[] {
+  const lengths = [...landmarks.map(({ level }) => level), ...[...canals, ...bones].flatMap(sidesOf)];
+  return lengths
+    .filter((typed) => typed.reading?.view === view)
+    .map(({ place }) => ({ place, message: `Read on ${view}, and divided by its magnification.` }));
+}
+
+function sidesOf({ width, depth }: Width): readonly Typed[] {
+  return [width, depth].filter((typed) => typed !== undefined);
 }
 
 /** A marker seen smaller than it is was most likely typed the wrong way round. */

@@ -277,11 +277,16 @@ export const scenarios: readonly Scenario[] = [
       await openFile(page, name);
       await ready(page, text);
       hold((await problems(page)).length === 0, "problems before the change");
-      writeFileSync(
-        catalogue,
-        readFileSync(catalogue, "utf8").replace(/^ {4}diameters .*$/m, "    diameters 8 mm, 9 mm"),
+      const changed = readFileSync(catalogue, "utf8").replace(/^ {4}diameters .*$/m, "    diameters 8 mm, 9 mm");
+      await eventually(
+        () => {
+          // Written again until the editor has begun to watch the folder, which it does not wait for itself.
+          writeFileSync(catalogue, changed);
+          return problems(page);
+        },
+        naming("nail-unlisted"),
+        "the change is not seen",
       );
-      await eventually(() => problems(page), naming("nail-unlisted"), "the change is not seen");
       await picture("catalogue-changed");
     },
   },
@@ -620,7 +625,6 @@ async function saved(
   return eventually(async () => onDisk(), taken, what);
 }
 
-/** Processes that run the language server of the extension installed under a folder. */
 /** Kills the one server there is; that of the scenario before goes with its visitor. */
 async function endServer(state: string): Promise<number | undefined> {
   const [pid] = await eventually(
@@ -632,6 +636,7 @@ async function endServer(state: string): Promise<number | undefined> {
   return pid;
 }
 
+/** Processes that run the language server of the extension installed under a folder. */
 function serversUnder(state: string): readonly number[] {
   return readdirSync("/proc")
     .filter((each) => /^\d+$/.test(each) && commandLine(each).includes(`${state}/`))
