@@ -16,6 +16,8 @@ export interface Invocation {
   /** Whether a boolean option was given. */
   flag(name: string): boolean;
   readonly terminal: Terminal;
+  /** The file a thread of this program starts from; undefined where the commands are called without the program. */
+  readonly program: string | undefined;
 }
 
 export interface Command {

@@ -2,19 +2,19 @@
 import type { Analysis } from "../answers/analyse.ts";
 import { type Lines, linesOf } from "../answers/lines.ts";
 import type { Finding } from "../findings/finding.ts";
-import { printable, printableColumns, styled, type Terminal } from "./terminal.ts";
+import { type Colours, printable, printableColumns, styled } from "./terminal.ts";
 
-export function findingsText(terminal: Terminal, name: string, analysis: Analysis): string {
+export function findingsText(colours: Colours, name: string, analysis: Analysis): string {
   const lines = linesOf(analysis.text);
-  return analysis.judgement.findings.map((finding) => findingText(terminal, name, lines, finding)).join("\n");
+  return analysis.judgement.findings.map((finding) => findingText(colours, name, lines, finding)).join("\n");
 }
 
-function findingText(terminal: Terminal, name: string, lines: Lines, finding: Finding): string {
+function findingText(colours: Colours, name: string, lines: Lines, finding: Finding): string {
   const start = lines.position(finding.place.span.start);
   const end = lines.position(finding.place.span.end);
   const place = `${printable(name)}:${start.line + 1}:${start.character + 1}`;
   const grade = finding.waived === undefined ? finding.grade : `${finding.grade}, waived`;
-  const head = `${place}  ${styled(terminal, finding.grade, grade)}  ${styled(terminal, "quiet", finding.slug)}`;
+  const head = `${place}  ${styled(colours, finding.grade, grade)}  ${styled(colours, "quiet", finding.slug)}`;
   const fallback = finding.fallback === undefined ? "" : ` (fallback: ${printable(finding.fallback)})`;
   const source = lines.text(start.line);
   const last = end.line === start.line ? end.character : source.length;
@@ -25,11 +25,11 @@ function findingText(terminal: Terminal, name: string, lines: Lines, finding: Fi
   const rows = [
     head,
     `  ${printable(finding.message)}${fallback}`,
-    `  ${styled(terminal, "quiet", `${number} |`)} ${printableColumns(source)}`,
-    `  ${styled(terminal, "quiet", `${gutter} |`)} ${before}${styled(terminal, finding.grade, carets)}`,
+    `  ${styled(colours, "quiet", `${number} |`)} ${printableColumns(source)}`,
+    `  ${styled(colours, "quiet", `${gutter} |`)} ${before}${styled(colours, finding.grade, carets)}`,
   ];
   for (const fix of finding.fixes ?? [])
-    rows.push(`  ${styled(terminal, "quiet", `${gutter} =`)} fix: ${printable(fix.title)}`);
+    rows.push(`  ${styled(colours, "quiet", `${gutter} =`)} fix: ${printable(fix.title)}`);
   if (finding.waived !== undefined) {
     rows.push(`  ${gutter} = waived: ${printable(finding.waived.because)} (${printable(finding.waived.signed)})`);
   }

@@ -14,7 +14,8 @@ import { tidy } from "./tidy.ts";
 
 const commands: readonly Command[] = [check, reckonCommand, propose, tidy, explain, serve];
 
-export async function run(words: readonly string[], terminal: Terminal): Promise<ExitCode> {
+/** `program` is the file the process was started from, from which threads of it can be. */
+export async function run(words: readonly string[], terminal: Terminal, program?: string): Promise<ExitCode> {
   const [first, ...rest] = words;
   if (first === undefined || first === "--help" || first === "-h" || first === "help") {
     (first === undefined ? terminal.err : terminal.out)(overview());
@@ -33,7 +34,7 @@ export async function run(words: readonly string[], terminal: Terminal): Promise
     terminal.out(helpOf(command));
     return exit.clear;
   }
-  const invocation = readOptions(command, rest, terminal);
+  const invocation = readOptions(command, rest, terminal, program);
   if (typeof invocation === "string") {
     terminal.err(`isthmus: ${printable(invocation)}\n`);
     return exit.wrongUse;
@@ -46,7 +47,12 @@ export async function run(words: readonly string[], terminal: Terminal): Promise
   }
 }
 
-function readOptions(command: Command, words: readonly string[], terminal: Terminal): Invocation | string {
+function readOptions(
+  command: Command,
+  words: readonly string[],
+  terminal: Terminal,
+  program: string | undefined,
+): Invocation | string {
   const options = Object.fromEntries(Object.entries(command.options).map(([name, { type }]) => [name, { type }]));
   try {
     const read = parseArgs({ args: [...words], options, allowPositionals: true, strict: true });
@@ -59,6 +65,7 @@ function readOptions(command: Command, words: readonly string[], terminal: Termi
       },
       flag: (name) => values.get(name) === true,
       terminal,
+      program,
     };
   } catch (fault) {
     return fault instanceof Error ? fault.message : String(fault);

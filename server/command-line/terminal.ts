@@ -14,9 +14,13 @@ const styles: Readonly<Record<Style, Parameters<typeof styleText>[0]>> = {
   strong: "bold",
 };
 
-/** What a command writes to and how it ends; tests hand in their own. */
-export interface Terminal {
+/** Whether what is printed is coloured. */
+export interface Colours {
   readonly colours: boolean;
+}
+
+/** What a command writes to and how it ends; tests hand in their own. */
+export interface Terminal extends Colours {
   out(text: string): void;
   err(text: string): void;
 }
@@ -27,8 +31,8 @@ export const processTerminal: Terminal = {
   err: (text) => void process.stderr.write(text),
 };
 
-export function styled(terminal: Terminal, style: Style, text: string): string {
-  return terminal.colours ? styleText(styles[style], text, { validateStream: false }) : text;
+export function styled({ colours }: Colours, style: Style, text: string): string {
+  return colours ? styleText(styles[style], text, { validateStream: false }) : text;
 }
 
 /** Control, direction-changing and invisible characters shown as `\u{…}`; the tab as a space, so that columns hold. */
