@@ -6,7 +6,7 @@ import { scale, subtract, unknown } from "../quantity/arithmetic.ts";
 import { maximum, minimum } from "../quantity/elementary.ts";
 import { printValue } from "../quantity/print.ts";
 import type { Quantity } from "../quantity/quantity.ts";
-import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { earlier, type Ledger, quantityOf, type Subject } from "./ledger.ts";
 import { levelsOf, type Reach, reachAt, type Shape, shapeOf, spans } from "./profile.ts";
 import type { Basis } from "./reckoning.ts";
 import { fixedOperand, type KnownOperand, type Operand, reckoned, unknownOperand, written } from "./writing.ts";
@@ -64,6 +64,6 @@ function at(
   const named = (reach: Reach, name: string): Operand => fixedOperand(name, reach.quantity, "mm", reach.from);
   const outer = named(reachAt(bone, side, level.quantity), `bone ${side}`);
   const inner = named(reachAt(canal, side, level.quantity), `canal ${side}`);
-  const hollow = maximum([inner.quantity, earlier(ledger, "ream.final", "last head").quantity]);
+  const hollow = maximum([inner.quantity, quantityOf(ledger.byId, "ream.final")]);
   return { side, level, bone: outer, canal: inner, left: scale(subtract(outer.quantity, hollow), 0.5) };
 }

@@ -8,7 +8,7 @@ import { power } from "../quantity/elementary.ts";
 import type { Quantity, Unknown } from "../quantity/quantity.ts";
 import { type Fragment, lockedIn } from "./fragments.ts";
 import { gapOf, holeNamed, locksOf, nailDiameterOf } from "./given.ts";
-import { earlier, type Ledger, type Subject } from "./ledger.ts";
+import { earlier, type Ledger, quantityOf, type Subject } from "./ledger.ts";
 import { boreOf, modulusOf, wallArea } from "./mechanics.ts";
 import { chordOf, shapeOf } from "./profile.ts";
 import type { Basis, Reckoning } from "./reckoning.ts";
@@ -100,7 +100,7 @@ function heldIn(ledger: Ledger, fragment: Fragment): readonly Held[] | Unknown {
     return unknown(`no screw is planned in the ${fragment} fragment`);
   }
   const canal = shapeOf(plan.measures.canals, "canal");
-  const head = ledger.byId.has("ream.final") ? earlier(ledger, "ream.final", "last head").quantity : undefined;
+  const head = ledger.byId.has("ream.final") ? quantityOf(ledger.byId, "ream.final") : undefined;
   return locksOf(plan).flatMap((lock) => {
     const level = holes.find(({ name }) => name === lock.hole.text);
     const hole = holeNamed(plan, lock.hole.text);
