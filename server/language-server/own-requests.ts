@@ -16,8 +16,8 @@ export type FileAnswer =
   | { readonly kind: "missing" | "outside" | "not-a-file" | "not-text"; readonly because: string };
 
 /**
- * From the server: every plan, catalogue, protocol and bibliography in the open folders, by URI. Sent only to a client that sets this name to true in
- * `initializationOptions`.
+ * From the server: every plan, catalogue, protocol and bibliography in the open folders, by URI. Sent only to a client that sets this
+ * name to true in `initializationOptions`.
  */
 export const listFilesMethod = "isthmus/listFiles";
 

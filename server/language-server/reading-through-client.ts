@@ -44,6 +44,13 @@ export function filesThroughClient({ connection, folders, clientReads, clientLis
     return asking;
   };
 
+  /** Nothing waits for a file that is new; one that is no longer as it was read before has to be looked at anew. */
+  const gathered = async (uri: string): Promise<void> => {
+    const before = known.get(uri);
+    await ask(uri, () => undefined);
+    if (before !== undefined && !isSame(before, known.get(uri))) arrived(uri);
+  };
+
   return {
     read: (from, path) => {
       if (!clientReads()) return { kind: "missing", because: "imports are read once this text is saved as a file" };
@@ -58,8 +65,7 @@ export function filesThroughClient({ connection, folders, clientReads, clientLis
       // Where nobody tells of files that changed, what was read before may be old.
       const wanted = isWatched ? listed.filter((uri) => !known.has(uri)) : listed;
       for (let at = 0; at < wanted.length; at += filesAtOnce)
-        // Nothing was waiting for them, so nothing has to be looked at anew.
-        await Promise.all(wanted.slice(at, at + filesAtOnce).map((uri) => ask(uri, () => undefined)));
+        await Promise.all(wanted.slice(at, at + filesAtOnce).map(gathered));
     },
     all: () => listed.filter((uri) => uri.endsWith(".isthmus")),
     text: (uri) => {
@@ -72,6 +78,10 @@ export function filesThroughClient({ connection, folders, clientReads, clientLis
         if (known.has(uri) || asked.has(uri)) void Promise.resolve(asked.get(uri)).then(() => ask(uri));
     },
   };
+}
+
+function isSame(before: ImportedText, now: ImportedText | undefined): boolean {
+  return before.kind === now?.kind && (before.kind !== "read" || now.kind !== "read" || before.text === now.text);
 }
 
 function answerOf(uri: string, answer: FileAnswer): ImportedText {

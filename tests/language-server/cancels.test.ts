@@ -7,7 +7,7 @@ import { readFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
 import fc from "fast-check";
 import { afterAll, expect, test } from "vitest";
-import { textHashMethod } from "../../server/language-server/own-requests.ts";
+import { revisionsMethod, textHashMethod } from "../../server/language-server/own-requests.ts";
 import { mistaken } from "../answers/mutations.ts";
 import { sampleText } from "../check.ts";
 import { ProtocolClient } from "./client.ts";
@@ -70,6 +70,7 @@ const asked: Readonly<Record<string, (position: Place, items: Items) => object |
   }),
   "workspace/textDocumentContent": () => ({ uri: `isthmus-read-only:/printed?${encodeURIComponent(uri)}` }),
   [textHashMethod]: () => here,
+  [revisionsMethod]: () => ({ uri: `${samples}/plans/simple-shaft.isthmus` }),
 };
 
 function at(position: Place): { readonly start: Place; readonly end: Place } {
@@ -79,7 +80,9 @@ function at(position: Place): { readonly start: Place; readonly end: Place } {
 async function started(): Promise<ProtocolClient> {
   const client = new ProtocolClient(["dist/isthmus.js", "serve", "--stdio"]);
   const textDocument = { diagnostic: {}, documentLink: {}, inlayHint: { resolveSupport: { properties: ["tooltip"] } } };
-  await client.initialize({ textDocument, workspace: { textDocumentContent: {} } }, samples);
+  await client.initialize({ textDocument, workspace: { textDocumentContent: {} } }, samples, {
+    [revisionsMethod]: true,
+  });
   return client;
 }
 
@@ -143,7 +146,7 @@ test("every method of the table is asked", () => {
   const listed = [...features.matchAll(/^\| `([^`]+)` \| `/gm)]
     .map(([, method = ""]) => method)
     .filter((method) => !method.includes("/did"));
-  expect(Object.keys(asked).sort()).toEqual([...listed, textHashMethod].sort());
+  expect(Object.keys(asked).sort()).toEqual([...listed, revisionsMethod, textHashMethod].sort());
 });
 
 test(
