@@ -367,10 +367,23 @@ export const scenarios: readonly Scenario[] = [
     },
   },
   {
-    name: "a new plan opens as a frame to fill in",
+    name: "New File… offers plan, catalogue and protocol, and a new plan opens as a frame to fill in",
     file: sound,
     run: async ({ page, picture }) => {
-      await command(page, "Isthmus: New Plan");
+      const entries = page.locator(".quick-input-list .monaco-list-row");
+      await eventually(
+        async () => {
+          // A workbench that has only just opened does not know its entries yet.
+          await command(page, "Create: New File...");
+          await page.waitForTimeout(1000);
+          return entries.allInnerTexts();
+        },
+        (rows) =>
+          ["Plan", "Catalogue", "Protocol"].every((kind) => rows.some((row) => row.includes(`Isthmus ${kind}`))),
+        "no entries for new files",
+      );
+      await picture("new-file");
+      await entries.filter({ hasText: "Isthmus Plan" }).first().click();
       await eventually(
         () => shownLines(page),
         (lines) => lines.some((each) => each.includes("What is planned")),
