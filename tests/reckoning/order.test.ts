@@ -13,6 +13,7 @@ import {
   locksAtDrivingEnd,
   locksAtFarEnd,
   outOfOrder,
+  type PrecedenceName,
   precedences,
   reasonOf,
   standsInSlot,
@@ -99,6 +100,91 @@ test("pairs out of order, each with what it needs", () => {
   const pairs = outOfOrder({ ...plan, steps }, "reaming");
   expect(pairs.map(({ earlier, later }) => [earlier.kind, later.kind])).toEqual([["ream", "nail"]]);
   expect(outOfOrder(plan, "reaming")).toEqual([]);
+});
+
+/** The steps of these kinds in this order; the second of a kind is a copy of the first. */
+function inOrder(...kinds: readonly Step["kind"][]): Plan {
+  const steps = kinds.map((kind) => {
+    const step = plan.steps.find((each) => each.kind === kind);
+    return step === undefined
+      ? ({ kind: "backslap", amount: undefined, place: plan.operation, wordPlace: plan.operation } as const)
+      : { ...step };
+  });
+  return { ...plan, steps };
+}
+
+/** Kinds of the pairs out of order, with the places of both in the list. */
+function broken(of: Plan, name: PrecedenceName): readonly string[] {
+  return outOfOrder(of, name).map(
+    ({ earlier, later }) =>
+      `${earlier.kind} ${of.steps.indexOf(earlier)} after ${later.kind} ${of.steps.indexOf(later)}`,
+  );
+}
+
+test("of what is planned twice the first counts", () => {
+  expect(broken(inOrder("enter", "wire", "enter"), "entry")).toEqual([]);
+  expect(broken(inOrder("wire", "enter", "enter"), "entry")).toEqual(["enter 1 after wire 0"]);
+  expect(broken(inOrder("wire", "ream", "wire"), "wire")).toEqual([]);
+  expect(broken(inOrder("nail", "ream", "nail"), "reaming")).toEqual(["ream 1 after nail 0"]);
+  expect(broken(inOrder("ream", "nail", "ream", "nail"), "reaming")).toEqual(["ream 2 after nail 1"]);
+  expect(plannedSteps(inOrder("ream", "nail", "nail")).map(({ needs }) => needs.length)).toEqual([0, 1, 0]);
+  expect(broken(inOrder("nail", "lock", "nail"), "nail")).toEqual([]);
+  expect(plannedSteps(inOrder("nail", "check", "lock", "nail"))[1]?.needs.map(({ number }) => number)).toEqual([1]);
+});
+
+test("one cap closes the driving end, and no cap closes nothing", () => {
+  const compressed = inOrder("cap", "compress", "cap");
+  expect(broken(compressed, "cap")).toEqual(["compress 1 after cap 0"]);
+  expect(plannedSteps(compressed)[2]?.needs.map(({ number }) => number)).not.toContain(2);
+  const none: Plan = {
+    ...compressed,
+    steps: compressed.steps.map((step) => (step.kind === "cap" ? { ...step, none: true } : step)),
+  };
+  expect(broken(none, "cap")).toEqual([]);
+});
+
+test.each(["lock", "compress", "backslap", "cap"] as const)("%s after the final check is looked at no more", (kind) => {
+  expect(broken(inOrder("nail", "lock", "check", kind), "final-check")).toEqual([`${kind} 3 after check 2`]);
+});
+
+test("a screw before the nail is not the one that locking begins with", () => {
+  const [early, ...rest] = plan.steps.filter((step) => step.kind === "lock");
+  const [nail] = plan.steps.filter((step) => step.kind === "nail");
+  if (early === undefined || nail === undefined) throw new Error("the worked plan has screws and a nail");
+  expect(holeOf(firstLock({ ...plan, steps: [early, nail, ...rest] }))).toBe(rest[0]?.hole.text);
+});
+
+test("without screws nothing is checked before them and nothing after", () => {
+  for (const { name, later } of precedences.filter((each) => ["check", "final-check"].includes(each.name)))
+    expect([name, later(without("lock"))]).toEqual([name, []]);
+  const [final] = precedences.filter(({ name }) => name === "final-check");
+  expect(final?.earlier(without("lock", "compress", "backslap", "cap", "nail"))).toEqual([]);
+});
+
+test("one screw in a slot is enough for the compression", () => {
+  const [slotted] = plan.steps.filter((step) => holeOf(step) === "P2");
+  if (slotted === undefined) throw new Error("the worked plan has a screw in the slot");
+  const both = inOrder("nail", "compress");
+  const steps = [...both.steps.slice(0, 1), slotted, ...both.steps.slice(1), { ...slotted }];
+  const needs = plannedSteps({ ...plan, steps })[2]?.needs;
+  expect(needs?.map(({ number, kept }) => [number, kept])).toEqual([[2, true]]);
+});
+
+test("the table's names, in the order of an operation", () => {
+  expect(precedences.map(({ name }) => name)).toEqual([
+    "entry",
+    "wire",
+    "blocking",
+    "reaming",
+    "nail",
+    "check-of-nail",
+    "check",
+    "far-locking",
+    "slot-screw",
+    "compression",
+    "cap",
+    "final-check",
+  ]);
 });
 
 test("each reason by its name", () => {

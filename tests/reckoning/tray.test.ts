@@ -54,3 +54,32 @@ test("a wire with its tip, two screw families", () => {
     "bolt screws 50 mm, 52 mm, 54 mm",
   ]);
 });
+
+test("a wire alone is one piece, from the step that asks for it", () => {
+  const plan = workedWith({});
+  const place = { file: "a", span: { start: 7, end: 9 } };
+  const wire = { kind: "wire" as const, tip: undefined, place, wordPlace: place };
+  expect(wordOf({ ...plan, steps: [wire] }, "tray")).toBe("guide wire: 1 piece");
+  expect(trayOf({ ...plan, steps: [wire] })).toEqual([{ what: "guide wire", sizes: "", pieces: 1, from: [place] }]);
+});
+
+test("each line stands where the plan asks for it", () => {
+  const plan = workedWith({});
+  const at = (start: number) => ({ file: "a", span: { start, end: start + 1 } });
+  const steps = plan.steps.map((step, index) => ({ ...step, place: at(index) }));
+  const numbersOf = (...kinds: readonly string[]) =>
+    steps.flatMap((step, index) => (kinds.includes(step.kind) ? [index] : []));
+  const lines = new Map(
+    trayOf({ ...plan, steps }).map(({ what, from }) => [what, from.map(({ span }) => span.start)] as const),
+  );
+  expect(lines.get("peg screws")).toEqual(numbersOf("lock"));
+  expect(lines.get("compression device")).toEqual(numbersOf("compress"));
+  expect(lines.get("end cap")).toEqual(numbersOf("cap"));
+  expect(lines.get("nail fenwick, 10 mm thick,")).toEqual(numbersOf("nail"));
+});
+
+test("a nail that is not named is a nail", () => {
+  const plan = workedWith({});
+  const steps = plan.steps.map((step) => (step.kind === "nail" ? { ...step, name: undefined } : step));
+  expect(trayOf({ ...plan, steps }).map(({ what }) => what)).toContain("nail, 10 mm thick,");
+});
