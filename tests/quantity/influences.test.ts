@@ -1,6 +1,6 @@
 /** Sums of sensitivities that cancel: exactly 0 up to the rounding noise of doubles, and what they are beyond it. */
 import { describe, expect, test } from "vitest";
-import { sumWithoutNoise } from "../../server/quantity/influences.ts";
+import { sumWithoutNoise, uncertaintyOf } from "../../server/quantity/influences.ts";
 
 describe("a sum of terms that nearly cancel", () => {
   const noise = 2 ** -48;
@@ -14,4 +14,10 @@ describe("a sum of terms that nearly cancel", () => {
     expect(sumWithoutNoise(x, y)).toBe(expected);
     expect(sumWithoutNoise(y, x)).toBe(expected);
   });
+});
+
+test("contributions that are too small for a double add up to 0", () => {
+  const reading = { id: "a", label: "a", standardUncertainty: 1e-200, unit: "mm" };
+  expect(uncertaintyOf([{ reading, sensitivity: 1e-200 }])).toBe(0);
+  expect(uncertaintyOf([])).toBe(0);
 });

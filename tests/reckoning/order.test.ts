@@ -132,6 +132,14 @@ test("of what is planned twice the first counts", () => {
   expect(plannedSteps(inOrder("nail", "check", "lock", "nail"))[1]?.needs.map(({ number }) => number)).toEqual([1]);
 });
 
+test("all that is needed has to be done before, what is and what is not", () => {
+  const needs = plannedSteps(inOrder("ream", "nail", "ream"))[1]?.needs;
+  expect(needs?.map(({ number, kept }) => [number, kept])).toEqual([
+    [1, true],
+    [3, false],
+  ]);
+});
+
 test("one cap closes the driving end, and no cap closes nothing", () => {
   const compressed = inOrder("cap", "compress", "cap");
   expect(broken(compressed, "cap")).toEqual(["compress 1 after cap 0"]);

@@ -1,12 +1,12 @@
 /** What the record of a reckoning carries besides its number: label, basis, places and remark, also where parts of the plan are missing. */
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
-import { exampleDocument } from "../../server/findings/example.ts";
+import { exampleCatalogue, exampleDocument } from "../../server/findings/example.ts";
 import type { Place, Plan } from "../../server/meaning/plan.ts";
 import { understand } from "../../server/meaning/understand.ts";
 import { constant } from "../../server/quantity/arithmetic.ts";
 import { unit as unitOf } from "../../server/quantity/units.ts";
-import { gapOf, typedEdgesOf } from "../../server/reckoning/given.ts";
+import { edgesOf, gapOf, typedEdgesOf } from "../../server/reckoning/given.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Basis, Reckoning } from "../../server/reckoning/reckoning.ts";
 import { segmentEdges } from "../../server/reckoning/segment.ts";
@@ -20,7 +20,7 @@ import {
   writtenAfter,
   writtenList,
 } from "../../server/reckoning/writing.ts";
-import { reasonOf } from "./answers-of.ts";
+import { numberOf, reasonOf } from "./answers-of.ts";
 
 type Change = readonly [from: string, to: string];
 
@@ -37,11 +37,12 @@ function recordOf(plan: Plan, id: string): Reckoning {
   return found;
 }
 
-/** What the places of a record hold of the example's text. */
+/** What the places of a record hold of the example's plan and catalogue. */
 function textsOf(change: readonly Change[], id: string): readonly string[] {
   const { text } = exampleDocument({ change });
+  const catalogue = change.reduce((so, [from, to]) => so.replace(from, to), exampleCatalogue);
   return recordOf(planWith(...change), id).from.map(({ file, span }) =>
-    file === "plan.isthmus" ? text.slice(span.start, span.end) : file,
+    (file === "plan.isthmus" ? text : catalogue).slice(span.start, span.end),
   );
 }
 
@@ -92,6 +93,41 @@ test("the ids stand in the order in which they are read", () => {
     "nail.toKneeJoint",
     "nail.tipDynamised",
   ]);
+  const { label, formula } = recordOf(planWith(scar, slotted, dynamised), "nail.tipDynamised");
+  expect([label, formula]).toEqual(["tip of the nail once dynamised", "tip + slot travel left"]);
+});
+
+test("what is not given is said where it is asked for", () => {
+  const said = (id: string, ...change: readonly Change[]) => reasonOf(planWith(...change), id);
+  expect(said("nail.topAfter", ["compress 2 turns", "backslap"])).toBe(
+    "it is not given how far the nail is drawn back",
+  );
+  expect(said("cap.top", ["cap 5 mm", "cap"])).toBe("the extension of the cap is not given");
+  expect(said("nail.bending", ["    bore 5 mm\n", ""])).toBe("nail fenwick lists no bore");
+  const undirected = planWith(["hole D2, tip 26 mm, runs medial-lateral", "hole D2, tip 26 mm"]);
+  expect(recordOf(undirected, "hole.D2.path").formula).toBe("path");
+});
+
+test("a slot that compression uses up to its end leaves the driving end where it is", () => {
+  // 4.8 turns of 1.25 mm are the slot's 6 mm.
+  const plan = planWith(
+    ["compress 2 turns", "compress 4.8 turns"],
+    ["  aftercare {", "  aftercare {\n    dynamise at 8 weeks, remove P1"],
+  );
+  expect(numberOf(plan, "dynamisation.left")).toBe(0);
+  expect(numberOf(plan, "nail.topDynamised")).toBe(numberOf(plan, "nail.topAfter"));
+});
+
+test("the load is the partial one that is allowed, also where none is before", () => {
+  const partial = "weight-bearing partial 20 kg, until 6 weeks";
+  const after = planWith([partial, `weight-bearing tolerated, until 2 weeks\n    ${partial}`]);
+  expect(recordOf(after, "gap.motion.least").filled).toBe(recordOf(planWith(), "gap.motion.least").filled);
+  expect(recordOf(after, "gap.motion.least").filled).toContain("196.1");
+});
+
+test("a fracture at one level has edges", () => {
+  const plan = planWith(["from 208 mm on ap to 232 mm on ap", "from 208 mm on ap to 208 mm on ap"]);
+  expect(edgesOf(plan).to.quantity.kind).toBe("known");
 });
 
 test("two screws that stay hold the slot's end together", () => {
@@ -114,11 +150,22 @@ describe("places", () => {
         "alignment coronal 9 deg varus, sagittal 6 deg procurvatum, rotation 12 deg external, short 8 mm",
       ],
     ],
-    ["nail.toKneeJoint", [scar], ["8 mm", "2 turns", "catalogue/fenwick.isthmus", "14 mm on ap"]],
+    ["nail.toKneeJoint", [scar], ["8 mm", "2 turns", "1.25 mm", "14 mm on ap"]],
     [
       "block.1.offset",
       [blocking],
-      ["8.5 mm to 11 mm by 0.5 mm", "catalogue/fenwick.isthmus", "block at 100 mm, side lateral, screw 40 mm"],
+      ["8.5 mm to 11 mm by 0.5 mm", "4.6 mm", "block at 100 mm, side lateral, screw 40 mm"],
+    ],
+    [
+      "magnification.ap",
+      [["view ap, marker 25 mm, seen 28.75 mm ± 0.2 mm", "view ap, true-size"]],
+      ["view ap, true-size"],
+    ],
+    ["nail.torsion", [], ["110 GPa", "10 mm", "5 mm", "titanium-alloy"]],
+    [
+      "hole.D2.path",
+      [["hole D2, tip 26 mm, runs medial-lateral", "hole D2, tip 26 mm"]],
+      ["hole D2, tip 26 mm, takes peg"],
     ],
   ])("of %s", (id, change, expected) => {
     expect(textsOf(change, id)).toEqual(expected);
