@@ -49,19 +49,23 @@ export async function* checkedBeside(
 function threadOf(program: string, settings: Settings): Thread {
   const worker = new Worker(program, { workerData: settings });
   const waiting: PromiseWithResolvers<Answer>[] = [];
-  const fallen = (why: unknown): void => {
-    for (const each of waiting.splice(0)) each.reject(why);
+  let ended: Error | undefined;
+  const end = (why: Error): void => {
+    ended ??= why;
+    for (const each of waiting.splice(0)) each.reject(ended);
   };
   worker.on("message", (answer: Answer) => waiting.shift()?.resolve(answer));
-  worker.on("error", fallen);
-  worker.on("exit", () => fallen(new Error("a thread ended before its time")));
+  worker.on("error", end);
+  worker.on("exit", () => end(new Error("a thread ended before its time")));
   return {
     ask: (batch) => {
       const answer = Promise.withResolvers<Answer>();
       // One that falls while another is waited for is told of by that one.
       answer.promise.catch(() => undefined);
-      waiting.push(answer);
-      worker.postMessage(batch);
+      if (ended === undefined) {
+        waiting.push(answer);
+        worker.postMessage(batch);
+      } else answer.reject(ended);
       return answer.promise;
     },
     end: () => worker.terminate(),
