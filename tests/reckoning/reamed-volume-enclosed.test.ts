@@ -116,3 +116,18 @@ describe("closed forms", () => {
     expect(enclosedReamedVolume(12, [station(0, 8)], [station(0, 8)], -3)).toEqual({ low: 0, high: 0 });
   });
 });
+
+test("allows for what rounding does to circle and ellipse where they nearly cancel", () => {
+  const canal: Axis<undefined> = [station(0, 11.9999)];
+  const { low, high } = enclosedReamedVolume(12, canal, canal, 400);
+  // Circle and ellipse are half swept each: 400 mm of both are 400 π 6² mm³, and each of the terms may be some units off in its last place.
+  expect(high - low).toBeGreaterThan(2 * 400 * Math.PI * 36 * 2 ** -48);
+});
+
+test("a tip that lies where the head has just ceased to touch still moves the last trapezoid that touches", () => {
+  const canal: Axis<undefined> = [station(0, 10), station(100, 10), station(100.4, 14)];
+  const at = (tip: number) => reamedVolume(12, canal, canal, tip);
+  // The circle of 12 mm outside that of 10 mm, half of it for the last trapezoid's one end.
+  expect(at(100.8).byTip).toBeCloseTo((Math.PI * (36 - 25)) / 2, 10);
+  expect((at(100.9).volume - at(100.7).volume) / 0.2).toBeCloseTo(at(100.8).byTip, 8);
+});
