@@ -3,7 +3,7 @@ import { caution } from "../answers/caution.ts";
 import { recordEdition } from "../answers/records.ts";
 import { filesBelow } from "../files/disk.ts";
 import { type Checked, checker, isGrade, type Settings } from "./checked.ts";
-import type { Command, Invocation } from "./command.ts";
+import { type Command, type Invocation, wholeNumber } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { checkedBeside, mostJobs } from "./jobs.ts";
 import { printable, type Terminal } from "./terminal.ts";
@@ -28,11 +28,10 @@ export const check: Command = {
 async function checkPaths({ paths, option, terminal, program }: Invocation): Promise<ExitCode> {
   const failOn = option("fail-on") ?? "error";
   const report = option("report") ?? "text";
-  const jobs = option("jobs") ?? "1";
+  const jobs = wholeNumber(option("jobs") ?? "1", 1, mostJobs);
   if (!isGrade(failOn)) return wrong(terminal, `--fail-on takes error, warning or information, not "${failOn}"`);
   if (report !== "text" && report !== "json") return wrong(terminal, `--report takes text or json, not "${report}"`);
-  if (!/^[1-9]\d?$/.test(jobs) || Number(jobs) > mostJobs)
-    return wrong(terminal, `--jobs takes a whole number from 1 to ${mostJobs}, not "${jobs}"`);
+  if (jobs === undefined) return wrong(terminal, `--jobs takes a whole number from 1 to ${mostJobs}`);
   if (paths.length === 0) return wrong(terminal, "check needs at least one file or folder");
 
   const named = paths.filter((path) => path !== "-");
@@ -47,7 +46,7 @@ async function checkPaths({ paths, option, terminal, program }: Invocation): Pro
   const records: Checked["record"][] = [];
   let broken = missing.length > 0;
   let failed = false;
-  for await (const each of checkedInOrder(files, standard, settings, Number(jobs), program)) {
+  for await (const each of checkedInOrder(files, standard, settings, jobs, program)) {
     terminal.err(each.err);
     broken ||= each.broken;
     failed ||= each.failed;

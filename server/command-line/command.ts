@@ -1,4 +1,4 @@
-/** What a command is: its words for the help, its options, and the function that runs it. */
+/** What a command is: its words for the help, its options and how they are read, and the function that runs it. */
 import type { ExitCode } from "./exit.ts";
 import type { Terminal } from "./terminal.ts";
 
@@ -27,4 +27,11 @@ export interface Command {
   readonly does: string;
   readonly options: Readonly<Record<string, OptionRule>>;
   readonly run: (invocation: Invocation) => ExitCode | Promise<ExitCode>;
+}
+
+/** An option's value as a whole number from `least` to `most`, at most ten digits; undefined when it is none. */
+export function wholeNumber(text: string, least: number, most: number): number | undefined {
+  if (!/^\d{1,10}$/.test(text)) return undefined;
+  const read = [...text].reduce((sum, digit) => sum * 10 + (digit.charCodeAt(0) - 48), 0);
+  return read >= least && read <= most ? read : undefined;
 }

@@ -12,7 +12,7 @@ import { answerText } from "../answers/wording.ts";
 import { digestOf } from "../files/digest.ts";
 import { exact } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
-import type { Command, Invocation } from "./command.ts";
+import { type Command, type Invocation, wholeNumber } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { findingsText } from "./finding-text.ts";
 import { type Examined, examiner } from "./read.ts";
@@ -170,16 +170,6 @@ function simulatedCells({ unit, value, halfWidth, mean, deviation, low, high, ag
     `${shown(low)} to ${shown(high)}`,
     agrees ? "agrees" : "disagrees",
   ];
-}
-
-function wholeNumber(text: string, least: number, most: number): number | undefined {
-  const read = exactWhole(text);
-  return read !== undefined && read >= least && read <= most ? read : undefined;
-}
-
-function exactWhole(text: string): number | undefined {
-  if (!/^\d{1,10}$/.test(text)) return undefined;
-  return [...text].reduce((sum, digit) => sum * 10 + (digit.charCodeAt(0) - 48), 0);
 }
 
 function printWhatIf(terminal: Terminal, { analysis, library, name }: Plan, set: string): ExitCode {
