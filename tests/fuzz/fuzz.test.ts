@@ -52,15 +52,18 @@ const planRules = rules.filter(({ kind }) => kind === "plan").map(({ slug }) => 
 
 /** What is wrong with how the tool takes this text; undefined when nothing is. */
 function fault(text: string): string | undefined {
-  const started = performance.now();
-  let analysis: ReturnType<typeof analyseText>;
-  try {
-    analysis = analyseText(text);
-  } catch (thrown) {
-    return `threw ${thrown instanceof Error ? thrown.stack : String(thrown)}`;
+  let [analysis, took] = [undefined as ReturnType<typeof analyseText> | undefined, longest + 1];
+  // A busy machine may stop any one of them for a while: slow is what is slow twice.
+  for (let tries = 0; tries < 2 && took > longest; tries += 1) {
+    const started = performance.now();
+    try {
+      analysis = analyseText(text);
+    } catch (thrown) {
+      return `threw ${thrown instanceof Error ? thrown.stack : String(thrown)}`;
+    }
+    took = performance.now() - started;
   }
-  const took = performance.now() - started;
-  if (took > longest) return `took ${took} ms`;
+  if (analysis === undefined || took > longest) return `took ${took} ms`;
   const { parsed, meaning, judgement } = analysis;
   const errors = judgement.findings.filter(({ grade }) => grade === "error");
   const broken = [...parsed.problems, ...meaning.problems].filter(
