@@ -1,9 +1,7 @@
 /** What the record of a reckoning carries besides its number: label, basis, places and remark, also where parts of the plan are missing. */
 import { describe, expect, test } from "vitest";
-import { parse } from "../../grammar/parse.ts";
 import { exampleCatalogue, exampleDocument } from "../../server/findings/example.ts";
 import type { Place, Plan } from "../../server/meaning/plan.ts";
-import { understand } from "../../server/meaning/understand.ts";
 import { constant } from "../../server/quantity/arithmetic.ts";
 import { unit as unitOf } from "../../server/quantity/units.ts";
 import { edgesOf, gapOf, typedEdgesOf } from "../../server/reckoning/given.ts";
@@ -20,16 +18,9 @@ import {
   writtenAfter,
   writtenList,
 } from "../../server/reckoning/writing.ts";
-import { numberOf, reasonOf } from "./answers-of.ts";
+import { exampleWith, numberOf, reasonOf } from "./answers-of.ts";
 
 type Change = readonly [from: string, to: string];
-
-function planWith(...change: readonly Change[]): Plan {
-  const { file, text, library } = exampleDocument({ change });
-  const { document } = understand(parse(text), file, library);
-  if (document?.kind !== "plan") throw new Error("the text is a plan");
-  return document;
-}
 
 function recordOf(plan: Plan, id: string): Reckoning {
   const found = reckon(plan).byId.get(id);
@@ -41,7 +32,7 @@ function recordOf(plan: Plan, id: string): Reckoning {
 function textsOf(change: readonly Change[], id: string): readonly string[] {
   const { text } = exampleDocument({ change });
   const catalogue = change.reduce((so, [from, to]) => so.replace(from, to), exampleCatalogue);
-  return recordOf(planWith(...change), id).from.map(({ file, span }) =>
+  return recordOf(exampleWith(...change), id).from.map(({ file, span }) =>
     (file === "plan.isthmus" ? text : catalogue).slice(span.start, span.end),
   );
 }
@@ -64,7 +55,7 @@ test("each has a label, a unit, a formula and a basis that says what it is", () 
     "  removal {",
     "  achieved {\n    alignment coronal 2 deg varus, short 3 mm\n  }\n\n  removal {",
   ];
-  const { list } = reckon(planWith(scar, blocking, byLength, dynamised, achieved));
+  const { list } = reckon(exampleWith(scar, blocking, byLength, dynamised, achieved));
   expect(list.length).toBeGreaterThan(75);
   for (const { id, label, unit, formula, filled, basis } of list) {
     expect([id, label.length > 3, formula.length > 3, filled !== ""]).toEqual([id, true, true, true]);
@@ -83,7 +74,7 @@ test("the ids stand in the order in which they are read", () => {
     "hole D1, tip 12 mm, runs medial-lateral, slot 4 mm",
   ];
   const dynamised: Change = ["  aftercare {", "  aftercare {\n    dynamise at 8 weeks, remove D2"];
-  const ids = reckon(planWith(scar, slotted, dynamised)).list.map(({ id }) => id);
+  const ids = reckon(exampleWith(scar, slotted, dynamised)).list.map(({ id }) => id);
   expect(ids.slice(0, 3)).toEqual(["magnification.ap", "magnification.lateral", "level.knee-joint"]);
   const from = ids.indexOf("nail.top");
   expect(ids.slice(from, ids.indexOf("cap.top"))).toEqual([
@@ -93,24 +84,24 @@ test("the ids stand in the order in which they are read", () => {
     "nail.toKneeJoint",
     "nail.tipDynamised",
   ]);
-  const { label, formula } = recordOf(planWith(scar, slotted, dynamised), "nail.tipDynamised");
+  const { label, formula } = recordOf(exampleWith(scar, slotted, dynamised), "nail.tipDynamised");
   expect([label, formula]).toEqual(["tip of the nail once dynamised", "tip + slot travel left"]);
 });
 
 test("what is not given is said where it is asked for", () => {
-  const said = (id: string, ...change: readonly Change[]) => reasonOf(planWith(...change), id);
+  const said = (id: string, ...change: readonly Change[]) => reasonOf(exampleWith(...change), id);
   expect(said("nail.topAfter", ["compress 2 turns", "backslap"])).toBe(
     "it is not given how far the nail is drawn back",
   );
   expect(said("cap.top", ["cap 5 mm", "cap"])).toBe("the extension of the cap is not given");
   expect(said("nail.bending", ["    bore 5 mm\n", ""])).toBe("nail fenwick lists no bore");
-  const undirected = planWith(["hole D2, tip 26 mm, runs medial-lateral", "hole D2, tip 26 mm"]);
+  const undirected = exampleWith(["hole D2, tip 26 mm, runs medial-lateral", "hole D2, tip 26 mm"]);
   expect(recordOf(undirected, "hole.D2.path").formula).toBe("path");
 });
 
 test("a slot that compression uses up to its end leaves the driving end where it is", () => {
   // 4.8 turns of 1.25 mm are the slot's 6 mm.
-  const plan = planWith(
+  const plan = exampleWith(
     ["compress 2 turns", "compress 4.8 turns"],
     ["  aftercare {", "  aftercare {\n    dynamise at 8 weeks, remove P1"],
   );
@@ -120,18 +111,18 @@ test("a slot that compression uses up to its end leaves the driving end where it
 
 test("the load is the partial one that is allowed, also where none is before", () => {
   const partial = "weight-bearing partial 20 kg, until 6 weeks";
-  const after = planWith([partial, `weight-bearing tolerated, until 2 weeks\n    ${partial}`]);
-  expect(recordOf(after, "gap.motion.least").filled).toBe(recordOf(planWith(), "gap.motion.least").filled);
+  const after = exampleWith([partial, `weight-bearing tolerated, until 2 weeks\n    ${partial}`]);
+  expect(recordOf(after, "gap.motion.least").filled).toBe(recordOf(exampleWith(), "gap.motion.least").filled);
   expect(recordOf(after, "gap.motion.least").filled).toContain("196.1");
 });
 
 test("a fracture at one level has edges", () => {
-  const plan = planWith(["from 208 mm on ap to 232 mm on ap", "from 208 mm on ap to 208 mm on ap"]);
+  const plan = exampleWith(["from 208 mm on ap to 232 mm on ap", "from 208 mm on ap to 208 mm on ap"]);
   expect(edgesOf(plan).to.quantity.kind).toBe("known");
 });
 
 test("two screws that stay hold the slot's end together", () => {
-  const plan = planWith(
+  const plan = exampleWith(
     ["hole P1, top 40 mm", "hole P0, top 52 mm, runs medial-lateral, takes peg\n    hole P1, top 40 mm"],
     ["    cap 5 mm", "    lock P0, drilled 50 mm, screw 52 mm\n    cap 5 mm"],
     ["  aftercare {", "  aftercare {\n    dynamise at 8 weeks, remove D1"],
@@ -233,14 +224,14 @@ describe("alignment", () => {
     ["coronal 0 deg varus", "no sagittal angle is given"],
     ["sagittal 0 deg procurvatum", "no coronal angle is given"],
   ])("the plane of %s", (given, expected) => {
-    const { answer } = recordOf(planWith([alignment, `alignment ${given}`]), "alignment.plane");
+    const { answer } = recordOf(exampleWith([alignment, `alignment ${given}`]), "alignment.plane");
     const said = answer.kind === "known" ? `${Math.round(answer.value)} deg` : "";
     expect(answer.kind === "unknown" ? answer.because : said).toBe(expected);
   });
 });
 
 test("a plan without a case is reckoned as far as it goes", () => {
-  const plan: Plan = { ...planWith(), case: undefined };
+  const plan: Plan = { ...exampleWith(), case: undefined };
   expect(segmentEdges(plan).distal.level).toEqual({ kind: "unknown", because: "no bone is given" });
   expect(reasonOf(plan, "hole.P2.toFracture")).toBe("absent");
   expect(recordOf(plan, "magnification.ap").remark).toContain("none found for the leg");

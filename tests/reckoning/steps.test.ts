@@ -3,23 +3,14 @@
  * practice, no single source.
  */
 import { describe, expect, test } from "vitest";
-import { parse } from "../../grammar/parse.ts";
-import { exampleDocument, examplePlan } from "../../server/findings/example.ts";
+import { examplePlan } from "../../server/findings/example.ts";
 import type { Plan } from "../../server/meaning/plan.ts";
-import { understand } from "../../server/meaning/understand.ts";
 import { outOfOrder, precedences } from "../../server/reckoning/order.ts";
 import { plannedSteps } from "../../server/reckoning/steps.ts";
 import { changed } from "../findings/judged.ts";
-import { reasonOf, wordOf } from "./answers-of.ts";
+import { exampleWith, reasonOf, wordOf } from "./answers-of.ts";
 
 type Change = readonly [from: string, to: string];
-
-function planWith(...change: readonly Change[]): Plan {
-  const { file, text, library } = exampleDocument({ change });
-  const { document } = understand(parse(text), file, library);
-  if (document?.kind !== "plan") throw new Error("the example is a plan");
-  return document;
-}
 
 /** Moves the line that begins with `line` in front of the one that begins with `target`. */
 function moved(line: string, target: string): readonly Change[] {
@@ -37,7 +28,7 @@ function moved(line: string, target: string): readonly Change[] {
 test("the worked plan", () => {
   // By hand: prepare 1, position 2, reduce 3, enter 4, wire 5, ream 6, nail 7, check 8, D2 9, D1 10, P2 11 (slot), compress 12, P1 13
   // (fixed), cap 14, check 15.
-  expect(wordOf(planWith(), "steps")).toBe(
+  expect(wordOf(exampleWith(), "steps")).toBe(
     "1 prepare; 2 position; 3 reduce; 4 enter; 5 wire after 4; 6 ream after 5; 7 nail fenwick after 6; " +
       "8 check ap, lateral after 7; 9 lock D2 after 7, 8; 10 lock D1 after 7; 11 lock P2 after 7; " +
       "12 compress after 9, 10, 11; 13 lock P1 after 7, 12; 14 cap after 11, 12, 13; 15 check ap, lateral, rotation after 14",
@@ -45,7 +36,7 @@ test("the worked plan", () => {
 });
 
 test("a step in free words: at most 40 letters of them, its word alone where there are none", () => {
-  const plan = planWith();
+  const plan = exampleWith();
   const [first] = plan.steps;
   if (first === undefined) throw new Error("the worked plan has steps");
   const whatOf = (text: string | undefined): string | undefined => {
@@ -63,7 +54,7 @@ test("a step in free words: at most 40 letters of them, its word alone where the
 });
 
 test("each need has its reason, and each step its place", () => {
-  const plan = planWith();
+  const plan = exampleWith();
   const steps = plannedSteps(plan);
   expect(steps.map(({ number }) => number)).toEqual(steps.map((_, index) => index + 1));
   expect(steps.map(({ place }) => place)).toEqual(plan.steps.map(({ place }) => place));
@@ -81,7 +72,7 @@ test("each need has its reason, and each step its place", () => {
 });
 
 test("a plan without steps has none", () => {
-  expect(reasonOf({ ...planWith(), steps: [] }, "steps")).toBe("absent");
+  expect(reasonOf({ ...exampleWith(), steps: [] }, "steps")).toBe("absent");
 });
 
 test("one far screw before the compression is enough, none is not", () => {
@@ -90,7 +81,7 @@ test("one far screw before the compression is enough, none is not", () => {
       .filter(({ what }) => what === "compress")
       .flatMap(({ needs }) => needs.map(({ number, kept }) => `${number} ${kept}`));
   // D1 moved behind the compression: D2 (9) and the slot screw (10) remain.
-  expect(needsOf(planWith(...moved("lock D1", "cap")))).toEqual(["9 true", "10 true"]);
+  expect(needsOf(exampleWith(...moved("lock D1", "cap")))).toEqual(["9 true", "10 true"]);
   const both: readonly Change[] = [
     ["    lock D2, drilled 31 mm, screw 32 mm\n    lock D1, drilled 33 mm, screw 34 mm\n", ""],
     [
@@ -98,32 +89,32 @@ test("one far screw before the compression is enough, none is not", () => {
       "    lock D2, drilled 31 mm, screw 32 mm\n    lock D1, drilled 33 mm, screw 34 mm\n    cap 5 mm\n",
     ],
   ];
-  expect(needsOf(planWith(...both))).toEqual(["9 true", "12 false", "13 false"]);
-  expect(wordOf(planWith(...both), "steps")).toContain("10 compress after 9, before 12, 13, which it needs");
+  expect(needsOf(exampleWith(...both))).toEqual(["9 true", "12 false", "13 false"]);
+  expect(wordOf(exampleWith(...both), "steps")).toContain("10 compress after 9, before 12, 13, which it needs");
 });
 
 test("blocking screws come before reaming", () => {
   const block = "    block at 250 mm, side medial\n";
   const nail = "    nail fenwick, diameter 10 mm, length 345 mm, sunk 8 mm\n";
-  const before = wordOf(planWith(["    wire ball-tip\n", `    wire ball-tip\n${block}`]), "steps");
+  const before = wordOf(exampleWith(["    wire ball-tip\n", `    wire ball-tip\n${block}`]), "steps");
   expect(before).toContain("6 block; 7 ream after 5, 6;");
-  const after = wordOf(planWith([nail, block + nail]), "steps");
+  const after = wordOf(exampleWith([nail, block + nail]), "steps");
   expect(after).toContain("6 ream after 5, before 7, which it needs; 7 block;");
 });
 
 test("without a wire the reaming, without both the nail needs the entry", () => {
   const noWire: Change = ["    wire ball-tip\n", ""];
-  expect(wordOf(planWith(noWire), "steps")).toContain("4 enter; 5 ream after 4; 6 nail fenwick after 5;");
+  expect(wordOf(exampleWith(noWire), "steps")).toContain("4 enter; 5 ream after 4; 6 nail fenwick after 5;");
   const unreamed: Change = [
     "    ## Chatter starts at the isthmus; let the reamer do the work.\n    ream 8.5 mm to 11 mm by 0.5 mm\n",
     "    unreamed\n",
   ];
-  expect(wordOf(planWith(noWire, unreamed), "steps")).toContain("4 enter; 5 unreamed; 6 nail fenwick after 4;");
+  expect(wordOf(exampleWith(noWire, unreamed), "steps")).toContain("4 enter; 5 unreamed; 6 nail fenwick after 4;");
 });
 
 test("free steps in their own words, shortened to a line", () => {
   const step = 'step "Put the drape back and call the next scrub nurse\\n  before noon"';
-  const words = wordOf(planWith(["    reduce closed, using traction\n", `    ${step}\n`]), "steps");
+  const words = wordOf(exampleWith(["    reduce closed, using traction\n", `    ${step}\n`]), "steps");
   expect(words).toContain("3 Put the drape back and call the next sc…; 4 enter");
 });
 
@@ -135,7 +126,7 @@ describe("the rule reads the same table", () => {
     ["nail", moved("lock D2", "nail"), "nail"],
     ["cap", moved("cap", "lock P2"), "cap"],
   ])("%s: out of order in the table, not kept in the list, found by the rule", (_, change, name) => {
-    const plan = planWith(...change);
+    const plan = exampleWith(...change);
     const pairs = outOfOrder(plan, name as Parameters<typeof outOfOrder>[1]);
     expect(pairs.length).toBeGreaterThan(0);
     expect(plannedSteps(plan).some(({ needs }) => needs.some(({ kept }) => !kept))).toBe(true);
@@ -144,7 +135,7 @@ describe("the rule reads the same table", () => {
   });
 
   test("in order, every need is kept and nothing is out of order", () => {
-    const plan = planWith();
+    const plan = exampleWith();
     expect(precedences.flatMap(({ name }) => outOfOrder(plan, name))).toEqual([]);
     expect(plannedSteps(plan).flatMap(({ needs }) => needs.filter(({ kept }) => !kept))).toEqual([]);
   });
