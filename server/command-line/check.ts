@@ -3,10 +3,10 @@ import { caution } from "../answers/caution.ts";
 import { recordEdition } from "../answers/records.ts";
 import { filesBelow } from "../files/disk.ts";
 import { type Checked, checker, isGrade, type Settings } from "./checked.ts";
-import { type Command, type Invocation, wholeNumber } from "./command.ts";
+import { type Command, type Invocation, wholeNumber, wrong } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { checkedBeside, mostJobs } from "./jobs.ts";
-import { printable, type Terminal } from "./terminal.ts";
+import { printable } from "./terminal.ts";
 
 export const check: Command = {
   name: "check",
@@ -71,9 +71,4 @@ async function* checkedInOrder(
   if (jobs > 1 && program !== undefined) yield* checkedBeside(files, settings, jobs, program);
   else for (const path of files) yield here(path);
   for (const path of standard) yield here(path);
-}
-
-function wrong(terminal: Terminal, message: string): ExitCode {
-  terminal.err(`isthmus: ${printable(message)}\n`);
-  return exit.wrongUse;
 }

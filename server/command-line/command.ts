@@ -1,6 +1,6 @@
 /** What a command is: its words for the help, its options and how they are read, and the function that runs it. */
-import type { ExitCode } from "./exit.ts";
-import type { Terminal } from "./terminal.ts";
+import { type ExitCode, exit } from "./exit.ts";
+import { printable, type Terminal } from "./terminal.ts";
 
 export interface OptionRule {
   readonly type: "string" | "boolean";
@@ -34,4 +34,10 @@ export function wholeNumber(text: string, least: number, most: number): number |
   if (!/^\d{1,10}$/.test(text)) return undefined;
   const read = [...text].reduce((sum, digit) => sum * 10 + (digit.charCodeAt(0) - 48), 0);
   return read >= least && read <= most ? read : undefined;
+}
+
+/** Says how the command was called wrongly. */
+export function wrong(terminal: Terminal, message: string): ExitCode {
+  terminal.err(`isthmus: ${printable(message)}\n`);
+  return exit.wrongUse;
 }

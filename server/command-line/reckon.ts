@@ -12,7 +12,7 @@ import { answerText } from "../answers/wording.ts";
 import { digestOf } from "../files/digest.ts";
 import { exact } from "../quantity/arithmetic.ts";
 import { print } from "../quantity/print.ts";
-import { type Command, type Invocation, wholeNumber } from "./command.ts";
+import { type Command, type Invocation, wholeNumber, wrong } from "./command.ts";
 import { type ExitCode, exit } from "./exit.ts";
 import { findingsText } from "./finding-text.ts";
 import { type Examined, examiner } from "./read.ts";
@@ -71,11 +71,6 @@ function reckonFile({ paths, flag, option, terminal }: Invocation): ExitCode {
   if (set !== undefined) return printWhatIf(terminal, examined, set);
   if (!flag("json")) terminal.out(reckoningsText(terminal, analysis));
   return hasErrors(analysis) ? exit.found : exit.clear;
-}
-
-function wrong(terminal: Terminal, message: string): ExitCode {
-  terminal.err(`isthmus: ${printable(message)}\n`);
-  return exit.wrongUse;
 }
 
 function hasErrors({ judgement }: Analysis): boolean {

@@ -1,9 +1,6 @@
 /** Which step needs which where parts of the operation are left out of the plan: no nail, no screw, no check, a hole nobody lists. */
 import { expect, test } from "vitest";
-import { parse } from "../../grammar/parse.ts";
-import { exampleDocument } from "../../server/findings/example.ts";
 import type { Plan, Step } from "../../server/meaning/plan.ts";
-import { understand } from "../../server/meaning/understand.ts";
 import {
   checkAfterLocking,
   checksBeforeLocking,
@@ -20,15 +17,9 @@ import {
   stepsAfter,
 } from "../../server/reckoning/order.ts";
 import { plannedSteps } from "../../server/reckoning/steps.ts";
+import { exampleWith } from "./answers-of.ts";
 
-function worked(): Plan {
-  const { file, text, library } = exampleDocument({ change: [] });
-  const { document } = understand(parse(text), file, library);
-  if (document?.kind !== "plan") throw new Error("the example is a plan");
-  return document;
-}
-
-const plan = worked();
+const plan = exampleWith();
 
 function without(...kinds: readonly Step["kind"][]): Plan {
   return { ...plan, steps: plan.steps.filter(({ kind }) => !kinds.includes(kind)) };
