@@ -15,8 +15,20 @@ export function withoutEachLine(text: string): readonly (readonly [said: string,
   );
 }
 
-/** `path` is absolute. Mutants are only to be noticed; a difference of a thousand lines takes longer to draw than to find. */
-export async function keeps(text: string, path: string): Promise<void> {
-  if (process.env.ISTHMUS_MUTATED === undefined) await expect(text).toMatchFileSnapshot(path);
-  else expect(text === readFileSync(path, "utf8")).toBe(true);
+/**
+ * The parts one after the other, or "nothing", are what the file at the absolute `path` holds. Mutants are only to be noticed: of them no
+ * more parts are made than up to the first that differs, and the difference is not drawn.
+ */
+export async function keeps(parts: Iterable<string>, path: string): Promise<void> {
+  if (process.env.ISTHMUS_MUTATED === undefined) {
+    await expect([...parts].join("\n") || "nothing\n").toMatchFileSnapshot(path);
+    return;
+  }
+  const kept = readFileSync(path, "utf8");
+  let at = 0;
+  for (const part of parts) {
+    expect(kept.startsWith(part, at)).toBe(true);
+    at += part.length + 1;
+  }
+  expect(at === 0 ? kept === "nothing\n" : at === kept.length + 1).toBe(true);
 }

@@ -6,20 +6,10 @@ import { type Parsed, parse } from "../../grammar/parse.ts";
 import type { Judgement } from "../findings/finding.ts";
 import { judge } from "../findings/judge.ts";
 import type { Library, NotOpened, Opened, OpenedText } from "../meaning/library.ts";
-import { type Meaning, understand } from "../meaning/understand.ts";
-import { reckon } from "../reckoning/reckon.ts";
-import type { Reckonings } from "../reckoning/reckoning.ts";
+import { type Understood, understood } from "./understood.ts";
 
-export interface Analysis {
-  readonly file: string;
-  readonly text: string;
-  readonly parsed: Parsed;
-  readonly meaning: Meaning;
-  /** Undefined for a catalogue, a protocol, or a text that is none of the three. */
-  readonly reckonings: Reckonings | undefined;
+export interface Analysis extends Understood {
   readonly judgement: Judgement;
-  /** The texts this analysis was made from, its own and each import's, by file. */
-  readonly texts: ReadonlyMap<string, string>;
 }
 
 /** What a library needs from the outside: the text an import names, or why it cannot be had. */
@@ -30,24 +20,8 @@ export type ImportedText =
   | { readonly kind: "missing" | "outside" | "not-a-file" | "not-text"; readonly because: string };
 
 export function analyse(file: string, text: string, library: Library): Analysis {
-  const parsed = parse(text);
-  const texts = new Map([[file, text]]);
-  const watched: Library = {
-    open: (from, path) => {
-      const opened = library.open(from, path);
-      if (opened.kind === "read") texts.set(opened.file, opened.parsed.text);
-      return opened;
-    },
-    openText: (from, path) => {
-      const opened = library.openText(from, path);
-      if (opened.kind === "read") texts.set(opened.file, opened.text);
-      return opened;
-    },
-  };
-  const meaning = understand(parsed, file, watched);
-  const reckonings = meaning.document?.kind === "plan" ? reckon(meaning.document) : undefined;
-  const judgement = judge({ parsed, meaning, reckonings });
-  return Object.freeze({ file, text, parsed, meaning, reckonings, judgement, texts });
+  const of = understood(file, text, library);
+  return Object.freeze({ ...of, judgement: judge(of) });
 }
 
 /** A library over any reader; a text that has not changed is parsed once for as long as the library lives. */

@@ -7,6 +7,7 @@ import { functionWords } from "../../grammar/vocabulary/functions.ts";
 import type { BlockRule, StatementRule } from "../../grammar/vocabulary/rule.ts";
 import { unitWords } from "../../grammar/vocabulary/units.ts";
 import { rules } from "../findings/all.ts";
+import type { Rule } from "../findings/finding.ts";
 import { type LimitEntry, limitTable } from "../findings/limit-table.ts";
 import { limitsOf } from "../findings/limits.ts";
 import { reckoningMarkdown, ruleMarkdown, workedReckonings } from "./explain.ts";
@@ -23,6 +24,11 @@ export function vocabularyPage(): string {
 }
 
 /** Every limit in a table, every profile in another, then every finding. */
+/** What the page of findings says of one of them. */
+export function findingSection(rule: Rule): string {
+  return lowered(ruleMarkdown(rule));
+}
+
 export function findingsPage(): string {
   const rows = limitTable.map((entry: LimitEntry & (typeof limitTable)[number]) => {
     const limit = limitsOf([]).get(entry.name);
@@ -33,7 +39,7 @@ export function findingsPage(): string {
   );
   const named = profileRows().map(({ name, limits: sets }) => `| \`${name}\` | ${cell(sets)} |`);
   const profiles = ["| profile | sets |", "| --- | --- |", ...named].join("\n");
-  return `## Limits\n\n${limits}\n\n## Profiles of limits\n\n${profiles}\n\n## Findings\n\n${rules.map((rule) => lowered(ruleMarkdown(rule))).join("\n\n")}\n`;
+  return `## Limits\n\n${limits}\n\n## Profiles of limits\n\n${profiles}\n\n## Findings\n\n${rules.map(findingSection).join("\n\n")}\n`;
 }
 
 /** Every reckoning of the worked example, in the order they are made. */

@@ -1,11 +1,21 @@
 /** Judges a rule's example, or a change of the sample plan, by the same road as every face. Not a test itself. */
-import { type Analysis, analyse } from "../../server/answers/analyse.ts";
+import type { Analysis } from "../../server/answers/analyse.ts";
 import { exampleDocument } from "../../server/findings/example.ts";
 import type { Example, Finding, Outcome } from "../../server/findings/finding.ts";
+import { judge } from "../../server/findings/judge.ts";
+import { understoodOnce } from "../understood.ts";
+
+/** What an example may read. */
+export const exampleReads: readonly string[] = [
+  "catalogue/fenwick.isthmus",
+  "protocol/teaching.isthmus",
+  "references.bib",
+];
 
 export function judged(example: Example): Analysis {
   const { file, text, library } = exampleDocument(example);
-  return analyse(file, text, library);
+  const of = understoodOnce(file, text, library, exampleReads);
+  return { ...of, judgement: judge(of) };
 }
 
 /** The sample plan with some of its words replaced; each must stand exactly once in the plan, its catalogue or its protocol. */

@@ -3,10 +3,12 @@
  * with one line after the other left out, written down in files a reader can follow: message, place, grade, figures, other places,
  * fixes, and why it cannot tell. What has been told in other numbers is not told again.
  */
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { type Parsed, parse } from "../../grammar/parse.ts";
 import type { Edit } from "../../grammar/problems.ts";
+import { findingSection } from "../../server/answers/reference.ts";
+import type { Understood } from "../../server/answers/understood.ts";
 import { rules } from "../../server/findings/all.ts";
 import { exampleDocument } from "../../server/findings/example.ts";
 import type { Example, Finding, Found, Rule, Verdict } from "../../server/findings/finding.ts";
@@ -14,23 +16,21 @@ import { judge } from "../../server/findings/judge.ts";
 import { subjectsOf } from "../../server/findings/running.ts";
 import type { Library } from "../../server/meaning/library.ts";
 import type { Place } from "../../server/meaning/plan.ts";
-import { type Meaning, understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
-import { reckon } from "../../server/reckoning/reckon.ts";
 import { keeps, shapeOf, withoutEachLine } from "../told-text.ts";
+import { understoodOnce } from "../understood.ts";
+import { exampleReads } from "./judged.ts";
 
+const page = readFileSync(join(import.meta.dirname, "../../server/findings/FINDINGS.md"), "utf8");
 const kept = (file: string): string => join(import.meta.dirname, `told/${file}.txt`);
 
 /** A text as the rules look at it. */
-interface Read {
+interface Read extends Understood {
   readonly name: string;
-  readonly parsed: Parsed;
-  readonly meaning: Meaning;
 }
 
 function read(name: string, file: string, text: string, library: Library): Read {
-  const parsed = parse(text);
-  return { name, parsed, meaning: understand(parsed, file, library) };
+  return { name, ...understoodOnce(file, text, library, exampleReads) };
 }
 
 /** Made when first asked for, and let go with its text: which rule a test is about changes nothing in it. */
@@ -43,34 +43,45 @@ function once<Made>(make: (of: Read) => Made): (of: Read) => Made {
   };
 }
 
-/** Each example of every rule once. */
-function allExamples(): readonly Read[] {
+/** Each example of every other rule once. */
+function* examplesOfOthers(than: Rule): Generator<Read> {
   const seen = new Set<string>();
-  return rules.flatMap((rule) =>
-    (["wrong", "right"] as const).flatMap((side) => {
-      const { file, text, library } = exampleDocument(rule[side]);
+  for (const rule of rules)
+    for (const side of ["wrong", "right"] as const) {
       const key = JSON.stringify(rule[side]);
-      if (seen.has(key)) return [];
+      if (seen.has(key)) continue;
       seen.add(key);
-      return [read(`${rule.slug}, ${side}`, file, text, library)];
-    }),
-  );
+      if (rule.slug !== than.slug) yield example(`${rule.slug}, ${side}`, rule[side]);
+    }
 }
 
-let examples: readonly Read[] = [];
+const made = new Map<string, Read>();
 
-function withoutLines(example: Example): readonly Read[] {
-  const { file, text, library } = exampleDocument(example);
-  return withoutEachLine(text).map(([said, less]) => read(`without \`${said}\``, file, less, library));
+function example(name: string, of: Example): Read {
+  const known = made.get(name);
+  if (known !== undefined) return known;
+  const { file, text, library } = exampleDocument(of);
+  const fresh = read(name, file, text, library);
+  made.set(name, fresh);
+  return fresh;
 }
 
-const subjectsIn = once(({ meaning: { document }, parsed }: Read) =>
-  document?.kind === "plan" ? subjectsOf(document, parsed.text, reckon(document)) : undefined,
+/** A rule's wrong and right examples, and the wrong one of a rule over plans with one line after the other left out. */
+function* ownTexts(rule: Rule): Generator<Read> {
+  for (const side of ["wrong", "right"] as const) {
+    const { file, text, library } = exampleDocument(rule[side]);
+    yield read(side, file, text, library);
+  }
+  if (rule.kind !== "plan") return;
+  const { file, text, library } = exampleDocument(rule.wrong);
+  for (const [said, less] of withoutEachLine(text)) yield read(`without \`${said}\``, file, less, library);
+}
+
+const subjectsIn = once(({ meaning: { document }, parsed, reckonings }: Read) =>
+  document?.kind === "plan" && reckonings !== undefined ? subjectsOf(document, parsed.text, reckonings) : undefined,
 );
 
-const judgementOf = once(({ parsed, meaning }: Read) =>
-  judge({ parsed, meaning, reckonings: meaning.document?.kind === "plan" ? reckon(meaning.document) : undefined }),
-);
+const judgementOf = once((of: Read) => judge(of));
 
 type Shown = Found | Finding;
 const silent: Verdict = { found: [] };
@@ -126,30 +137,28 @@ function figures({ value, limit, margin, unit = "1", probability }: Shown): read
 }
 
 /** What is said of each text, where it has not been said in other numbers of one before. */
-function saidOf(rule: Rule, texts: readonly Read[]): readonly string[] {
+function* saidOf(rule: Rule, texts: Iterable<Read>): Generator<string> {
   const seen = new Set<string>();
-  return texts.flatMap((each) => {
+  for (const each of texts) {
     const rows = told(rule, each);
     const fresh = rows.some((row) => !seen.has(shapeOf(row)));
     for (const row of rows) seen.add(shapeOf(row));
-    return fresh ? [`${each.name}\n${rows.map((row) => `  ${row}\n`).join("")}`] : [];
-  });
+    if (fresh) yield `${each.name}\n${rows.map((row) => `  ${row}\n`).join("")}`;
+  }
 }
 
 describe.each(rules.map((rule) => ({ slug: rule.slug, rule })))("$slug", ({ slug, rule }) => {
+  test("what the page of findings says of it", () => {
+    expect(page).toContain(findingSection(rule));
+  });
+
   test("what is said of its own examples", async () => {
     const { file, text, library } = exampleDocument(rule.wrong);
-    const right = exampleDocument(rule.right);
-    const own = [read("wrong", file, text, library), read("right", right.file, right.text, right.library)];
-    const said = saidOf(rule, [...own, ...(rule.kind === "plan" ? withoutLines(rule.wrong) : [])]);
-    expect(said[0]).toMatch(/^wrong\n/);
-    await keeps(said.join("\n"), kept(slug));
+    expect(told(rule, read("wrong", file, text, library))).not.toEqual([]);
+    await keeps(saidOf(rule, ownTexts(rule)), kept(slug));
   });
 
   test("what is said of the examples of other rules", async () => {
-    if (examples.length === 0) examples = allExamples();
-    const others = examples.filter(({ name }) => !name.startsWith(`${slug}, `));
-    expect(others.length).toBeGreaterThan(100);
-    await keeps(saidOf(rule, others).join("\n") || "nothing\n", kept(`elsewhere/${slug}`));
+    await keeps(saidOf(rule, examplesOfOthers(rule)), kept(`elsewhere/${slug}`));
   });
 });

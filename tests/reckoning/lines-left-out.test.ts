@@ -66,29 +66,30 @@ describe.each(plans)("%s", (plan) => {
   test("every number", async () => {
     const whole = reckoned(textsOf(plan)).map(told);
     expect(whole.length).toBeGreaterThan(30);
-    await keeps(`${whole.join("\n")}\n`, kept(plan));
+    await keeps([`${whole.join("\n")}\n`], kept(plan));
   });
 });
 
 describe.each(plans)("%s without one line after the other", (plan) => {
   test("what becomes of the numbers", async () => {
-    const texts = textsOf(plan);
-    const whole = reckoned(texts).map(told);
-    const seen = new Set(whole.map(shapeOf));
-    const parts = [...texts].flatMap(([path, text]) =>
-      leavingOut(text).flatMap(([said, less]) => {
-        const without = reckoned(new Map([...texts, [path, less]]));
-        const ids = new Set(without.map(({ id }) => id));
-        const gone = whole.map((line) => line.slice(0, line.indexOf(","))).filter((id) => !ids.has(id));
-        const other = without.map(told).filter((line) => {
-          const isNew = !seen.has(shapeOf(line));
-          seen.add(shapeOf(line));
-          return isNew;
-        });
-        const rows = [...(gone.length === 0 ? [] : [`gone: ${gone.join(", ")}`]), ...other];
-        return rows.length === 0 ? [] : [`${path} without \`${said}\`\n${rows.map((row) => `  ${row}\n`).join("")}`];
-      }),
-    );
-    await keeps(parts.join("\n"), kept(`${plan}-without`));
+    await keeps(leftOf(textsOf(plan)), kept(`${plan}-without`));
   });
 });
+
+function* leftOf(texts: Texts): Generator<string> {
+  const whole = reckoned(texts).map(told);
+  const seen = new Set(whole.map(shapeOf));
+  for (const [path, text] of texts)
+    for (const [said, less] of leavingOut(text)) {
+      const without = reckoned(new Map([...texts, [path, less]]));
+      const ids = new Set(without.map(({ id }) => id));
+      const gone = whole.map((line) => line.slice(0, line.indexOf(","))).filter((id) => !ids.has(id));
+      const other = without.map(told).filter((line) => {
+        const isNew = !seen.has(shapeOf(line));
+        seen.add(shapeOf(line));
+        return isNew;
+      });
+      const rows = [...(gone.length === 0 ? [] : [`gone: ${gone.join(", ")}`]), ...other];
+      if (rows.length > 0) yield `${path} without \`${said}\`\n${rows.map((row) => `  ${row}\n`).join("")}`;
+    }
+}

@@ -1,0 +1,41 @@
+/** Which tests are run against mutants of which folder, and in what order. Not a test itself. */
+
+/** Beside the folder's own: of quantities alone few figures are published, the rest goes through reckonings; all that is said of a finding is on its page. */
+const beside: Readonly<Record<string, readonly string[]>> = {
+  quantity: ["tests/published/{gum,normal,units}.test.ts"],
+  reckoning: ["tests/published/*.test.ts"],
+  findings: ["tests/answers/reference.test.ts"],
+};
+
+/** Patterns of test files, for the folder of `server/` whose sources are mutated. */
+export function testsFor(folder: string): readonly string[] {
+  return [`tests/${folder}/**/*.test.ts`, ...(beside[folder] ?? [])];
+}
+
+/** Patterns of what is left out. */
+export const leftOut: readonly string[] = [
+  // It draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated.
+  "tests/published/simulation.test.ts",
+];
+
+/** As many random cases as the rarest thing that a law asks to have seen needs. */
+export function casesFor(folder: string): string {
+  return folder === "quantity" ? "200" : "60";
+}
+
+/** They tell every number and every reason of some plans in words, and all that every rule says: most mutants are noticed by them. */
+const telling = /(lines-left-out|findings\/told|answers\/reference)\.test\.ts$/;
+
+/** Laws and second paths of hundreds of random plans, and tests that judge plans by every rule: they find what the others let through. */
+const thorough =
+  /((laws|second-path|two-paths|from-text|enclos|trust|withheld|chance|simulation)[\w-]*|findings\/(examples|registry|bones|fixes|teaching))\.test\.ts$/;
+
+export function isTelling(file: string): boolean {
+  return telling.test(file);
+}
+
+/** The quick ones first. */
+export function inOrder(files: readonly string[]): readonly string[] {
+  const late = (file: string): number => (isTelling(file) ? 0 : thorough.test(file) ? 2 : 1);
+  return files.toSorted((a, b) => late(a) - late(b) || (a < b ? -1 : 1));
+}
