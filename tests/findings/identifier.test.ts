@@ -109,14 +109,24 @@ describe("labels of a case", () => {
   });
 });
 
-test("searching stays quick on long hostile text", () => {
-  for (const piece of ["1", "1-", "a@", "Mr A ", "1.", "(1", "tel ", "MRN -", "patient A"]) {
-    const text = piece.repeat(Math.ceil(100_000 / piece.length));
+/** The least of three times, in ms: what other programs on the machine take does not count. */
+function searched(text: string): number {
+  const times = Array.from({ length: 3 }, () => {
     const began = performance.now();
     identifiersIn(text);
-    expect(performance.now() - began, piece).toBeLessThan(2000);
-  }
-});
+    return performance.now() - began;
+  });
+  return Math.min(...times);
+}
+
+test.each(["1", "1-", "a@", "Mr A ", "1.", "(1", "tel ", "MRN -", "patient A"])(
+  "searching %s over and over takes no more than in proportion to its length",
+  (piece) => {
+    // Five times the text; by the square of the length it would take twenty-five times as long.
+    const [short, long] = [5000, 25_000].map((length) => searched(piece.repeat(Math.ceil(length / piece.length))));
+    expect(long ?? Number.POSITIVE_INFINITY).toBeLessThan(12 * (short ?? 0) + 20);
+  },
+);
 
 test("a text is searched alike after thousands of others", () => {
   const text = "Seen with Mrs Examplewoman today";

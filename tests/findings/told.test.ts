@@ -1,7 +1,7 @@
 /**
- * All that each rule says of its own examples and of those of every other rule, and what a rule over plans says of its own wrong example
- * with one line after the other left out, written down in files a reader can follow: message, place, grade, figures, other places,
- * fixes, and why it cannot tell. What has been told in other numbers is not told again.
+ * All that each rule says of its own examples, of those of every other rule and of a table of cases, and what a rule over plans says of
+ * its own wrong example with one line after the other left out, written down in files a reader can follow: message, place, grade,
+ * figures, other places, fixes, and why it cannot tell. What has been told in other numbers is not told again.
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
@@ -20,6 +20,7 @@ import { print } from "../../server/quantity/print.ts";
 import { keeps, shapeOf, withoutEachLine } from "../told-text.ts";
 import { understoodOnce } from "../understood.ts";
 import { exampleReads } from "./judged.ts";
+import { variants } from "./variants.ts";
 
 const page = readFileSync(join(import.meta.dirname, "../../server/findings/FINDINGS.md"), "utf8");
 const kept = (file: string): string => join(import.meta.dirname, `told/${file}.txt`);
@@ -53,6 +54,10 @@ function* examplesOfOthers(than: Rule): Generator<Read> {
       seen.add(key);
       if (rule.slug !== than.slug) yield example(`${rule.slug}, ${side}`, rule[side]);
     }
+}
+
+function* variantTexts(): Generator<Read> {
+  for (const [name, change] of variants) yield example(name, { change });
 }
 
 const made = new Map<string, Read>();
@@ -156,6 +161,10 @@ describe.each(rules.map((rule) => ({ slug: rule.slug, rule })))("$slug", ({ slug
     const { file, text, library } = exampleDocument(rule.wrong);
     expect(told(rule, read("wrong", file, text, library))).not.toEqual([]);
     await keeps(saidOf(rule, ownTexts(rule)), kept(slug));
+  });
+
+  test("what is said of cases a surgeon may write", async () => {
+    await keeps(saidOf(rule, variantTexts()), kept(`cases/${slug}`));
   });
 
   test("what is said of the examples of other rules", async () => {

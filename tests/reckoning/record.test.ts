@@ -86,6 +86,7 @@ test("the ids stand in the order in which they are read", () => {
   ]);
   const { label, formula } = recordOf(exampleWith(scar, slotted, dynamised), "nail.tipDynamised");
   expect([label, formula]).toEqual(["tip of the nail once dynamised", "tip + slot travel left"]);
+  expect(recordOf(exampleWith(scar), "nail.toKneeJoint").formula).toBe("top after - knee-joint");
 });
 
 test("what is not given is said where it is asked for", () => {
