@@ -6,7 +6,7 @@ import { type Understood, understood } from "../server/answers/understood.ts";
 import type { Library } from "../server/meaning/library.ts";
 
 /** Where the same tests are run for thousands of mutants all their plans come again; else only some, and each holds memory. */
-const most = process.env.ISTHMUS_MUTATED === undefined ? 300 : 3000;
+const most = process.env.ISTHMUS_MUTATED === undefined ? 300 : 1000;
 const known = new Map<string, Understood>();
 
 /** `reads` are the paths that the text may read from the library: what they hold tells one text from another, too. */

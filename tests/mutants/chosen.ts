@@ -12,11 +12,8 @@ export function testsFor(folder: string): readonly string[] {
   return [`tests/${folder}/**/*.test.ts`, ...(beside[folder] ?? [])];
 }
 
-/** Patterns of what is left out. */
-export const leftOut: readonly string[] = [
-  // It draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated.
-  "tests/published/simulation.test.ts",
-];
+/** What is left out: it draws hundreds of thousands of numbers to prove the simulation, which is no part of what is mutated. */
+const leftOut: ReadonlySet<string> = new Set(["tests/published/simulation.test.ts"]);
 
 /** As many random cases as the rarest thing that a law asks to have seen needs. */
 export function casesFor(folder: string): string {
@@ -34,8 +31,10 @@ export function isTelling(file: string): boolean {
   return telling.test(file);
 }
 
-/** The quick ones first. */
-export function inOrder(files: readonly string[]): readonly string[] {
+/** The quick ones first; the thorough ones not at all where there is no patience for them. */
+export function inOrder(files: readonly string[], isHurried: boolean): readonly string[] {
   const late = (file: string): number => (isTelling(file) ? 0 : thorough.test(file) ? 2 : 1);
-  return files.toSorted((a, b) => late(a) - late(b) || (a < b ? -1 : 1));
+  return files
+    .filter((file) => !leftOut.has(file) && !(isHurried && thorough.test(file)))
+    .toSorted((a, b) => late(a) - late(b) || (a < b ? -1 : 1));
 }

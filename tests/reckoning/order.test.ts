@@ -155,9 +155,9 @@ test("a screw before the nail is not the one that locking begins with", () => {
 
 test("without screws nothing is checked before them and nothing after", () => {
   for (const { name, later } of precedences.filter((each) => ["check", "final-check"].includes(each.name)))
-    expect([name, later(without("lock"))]).toEqual([name, []]);
+    expect([name, later(without("lock"))]).toStrictEqual([name, []]);
   const [final] = precedences.filter(({ name }) => name === "final-check");
-  expect(final?.earlier(without("lock", "compress", "backslap", "cap", "nail"))).toEqual([]);
+  expect(final?.earlier(without("lock", "compress", "backslap", "cap", "nail"))).toStrictEqual([]);
 });
 
 test("one screw in a slot is enough for the compression", () => {
