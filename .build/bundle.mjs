@@ -16,6 +16,15 @@ const versionOnly = {
     }),
 };
 
+// Of the command line `serve` alone needs the language server, which lies beside it in a bundle of its own.
+const serverBeside = {
+  name: "server-beside",
+  setup: ({ onResolve }) =>
+    onResolve({ filter: /\/language-server\/main\.ts$/ }, ({ kind }) =>
+      kind === "dynamic-import" ? { path: "./language-server.js", external: true } : undefined,
+    ),
+};
+
 const shared = {
   absWorkingDir: root,
   bundle: true,
@@ -38,6 +47,7 @@ const bundles = [
     entryPoints: ["server/command-line/start.ts"],
     outfile: "dist/isthmus.js",
     format: "cjs",
+    plugins: [versionOnly, serverBeside],
     banner: { js: "#!/usr/bin/env node" },
   },
   {

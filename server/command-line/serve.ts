@@ -15,9 +15,8 @@ async function startServer({ flag, terminal }: Invocation): Promise<ExitCode> {
     terminal.err("isthmus: serve speaks over standard input and output: isthmus serve --stdio\n");
     return exit.wrongUse;
   }
-  // Loaded here alone: the other commands start faster without it.
-  const { serveOverStdio } = await import("../language-server/serve.ts");
-  serveOverStdio();
+  // Loaded here alone, from its own bundle: the other commands start faster without it. To load it is to start it.
+  await import("../language-server/main.ts");
   // The process ends when the client says so or its end of the pipe closes.
   return new Promise(() => undefined);
 }
