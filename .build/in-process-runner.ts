@@ -26,7 +26,7 @@ import {
 } from "@stryker-mutator/api/test-runner";
 import { transformSync } from "esbuild";
 import { expect as jestExpect } from "expect";
-import { casesFor, inOrder, isTelling, testsFor } from "../tests/mutants/chosen.ts";
+import { casesFor, inOrder, isByRule, testsFor } from "../tests/mutants/chosen.ts";
 
 type Exports = Record<string, unknown>;
 type Import = (from: string) => unknown;
@@ -266,7 +266,7 @@ class InProcess implements TestRunner {
   *#wanted(asked: readonly string[] | undefined, own: RegExp): Generator<Case> {
     if (asked === undefined) {
       const first = this.#files
-        .filter((file) => own.test(file) || isTelling(file))
+        .filter((file) => own.test(file) || isByRule(file))
         .flatMap((file) => this.#listed(file, own));
       yield* first;
       for (const file of this.#files)
