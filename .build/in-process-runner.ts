@@ -86,6 +86,11 @@ class Modules {
     return module.exports;
   }
 
+  /** Which of these modules import the one at `path` themselves. */
+  importersOf(path: string, among: readonly string[]): readonly string[] {
+    return among.filter((each) => this.#compile(each).imports.includes(path));
+  }
+
   /** Lets go of whatever a mutant or a test can have touched. */
   forget(): void {
     for (const path of this.#made.keys()) if (this.#isFresh(path)) this.#made.delete(path);
@@ -231,13 +236,14 @@ class InProcess implements TestRunner {
     return { status: DryRunStatus.Complete, tests, mutantCoverage: coverage };
   }
 
-  async mutantRun({ activeMutant, testFilter, hitLimit, disableBail }: MutantRunOptions): Promise<MutantRunResult> {
+  async mutantRun(options: MutantRunOptions): Promise<MutantRunResult> {
+    const { activeMutant, sandboxFileName, testFilter, hitLimit, disableBail } = options;
     delete mutation.mutantCoverage;
     mutation.activeMutant = activeMutant.id;
     mutation.hitCount = 0;
     mutation.hitLimit = hitLimit;
     try {
-      const tests = await this.#until(testFilter, basename(activeMutant.fileName, ".ts"), disableBail);
+      const tests = await this.#until(testFilter, this.#namesAround(sandboxFileName), disableBail);
       const late = determineHitLimitReached(mutation.hitCount, hitLimit);
       return toMutantRunResult(late ?? { status: DryRunStatus.Complete, tests });
     } catch (thrown) {
@@ -248,12 +254,20 @@ class InProcess implements TestRunner {
     }
   }
 
+  /** Of the mutated file and of those that import it, if they are few: whose tests notice most of its mutants. */
+  #namesAround(file: string): RegExp {
+    const beside = globSync(join(dirname(file), "*.ts"));
+    const importers = this.#modules.importersOf(file, beside);
+    const names = [file, ...(importers.length > 12 ? [] : importers)].map((each) => basename(each, ".ts"));
+    return new RegExp(`(?<![\\w-])(?:${names.join("|")})(?![\\w-])`);
+  }
+
   /** No further than the first that fails, and no longer than the patience lasts. */
-  async #until(asked: readonly string[] | undefined, own: string, disableBail: boolean): Promise<TestResult[]> {
+  async #until(asked: readonly string[] | undefined, own: RegExp, disableBail: boolean): Promise<TestResult[]> {
     const end = worked() + patience;
     const done: TestResult[] = [];
     this.#begin();
-    for (const each of this.#wanted(asked, new RegExp(`(?<![\\w-])${own}(?![\\w-])`))) {
+    for (const each of this.#wanted(asked, own)) {
       if (done.length > 0 && worked() > end) break;
       const outcome = await attempt(each);
       done.push(outcome);
