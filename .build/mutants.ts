@@ -8,7 +8,7 @@ import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { constants, setPriority } from "node:os";
 import { fileURLToPath } from "node:url";
 import listedAsEquivalent from "../tests/mutants/equivalent.json" with { type: "json" };
-import { digestOf, keepReport, type Row } from "./mutant-report.ts";
+import { digestOf, keepReport, mostListed, type Row } from "./mutant-report.ts";
 
 /** The parts of a report in the schema of mutation testing that are read here. */
 interface Report {
@@ -179,7 +179,8 @@ function rowOf(report: Report, file: string): Row {
     noticed,
     all: noticed + survivors.length,
     explained: survivors.length - open.length,
-    open: open.map(({ line, mutant }) => `${line} ${mutant}`),
+    left: open.length,
+    open: open.slice(0, mostListed).map(({ line, mutant }) => `${line} ${mutant}`),
   };
 }
 

@@ -21,7 +21,7 @@ import { waitingForImports } from "./waiting.ts";
 import type { Files, ReadUri } from "./workspace.ts";
 
 /** Starts the server; the process ends when the client says so, goes away, or sends bytes in which no message can be found. */
-export function serveOverStdio(): void {
+function serveOverStdio(): void {
   const unreadable = framingWatch();
   // First of those that listen: what is refused here is kept by nobody.
   process.stdin.on("data", (bytes: Buffer) => {
