@@ -1,6 +1,6 @@
 /**
  * Mutates quantities, reckonings and findings file by file and tells which mutants no test noticed. `node .build/mutants.ts print
- * levels` tries these files alone, `--report` only tells what the last runs found, `--keep` also writes it to
+ * reckoning` tries this file and this folder alone, `--report` only tells what the last runs found, `--keep` also writes it to
  * tests/mutants/report.md; results are kept in coverage/mutants/ from run to run.
  */
 import { spawnSync } from "node:child_process";
@@ -87,7 +87,9 @@ const found = ["server/quantity", "server/reckoning", "server/findings"].flatMap
 const files = [...new Set([...first, ...found])].filter((file) => found.includes(file) && !types.has(file));
 const asked = process.argv.slice(2).filter((word) => !word.startsWith("--"));
 const chosen = files.filter(
-  (file) => asked.length === 0 || asked.some((word) => file === word || file.endsWith(`/${word}.ts`)),
+  (file) =>
+    asked.length === 0 ||
+    asked.some((word) => file === word || file.endsWith(`/${word}.ts`) || folderOf(file) === word),
 );
 
 setPriority(constants.priority.PRIORITY_LOW);
@@ -129,7 +131,7 @@ function mutate(batch: readonly string[]): boolean {
 /** Prints the scores and what survived; whether all of it can stand. */
 function told(unfinished: readonly string[]): boolean {
   const report: Report = existsSync(results) ? JSON.parse(readFileSync(results, "utf8")) : { files: {} };
-  const known = files.filter((file) => report.files[file] !== undefined);
+  const known = chosen.filter((file) => report.files[file] !== undefined);
   const survivors = known.flatMap((file) => survivorsOf(report, file));
   const open = survivors.filter((survivor) => !isExplained(survivor));
   const [killed, all] = scores(report, known, open);
