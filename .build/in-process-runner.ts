@@ -172,8 +172,6 @@ class Collected {
           (name: string, ...rest: readonly unknown[]) => {
             for (const row of rows) test(named(name, row), () => functionIn(rest)(...argumentsOf(row)));
           },
-        runIf: (asked: unknown) => (asked ? test : () => undefined),
-        skipIf: (asked: unknown) => (asked ? () => undefined : test),
       }),
       describe: Object.assign(describe, {
         each: (rows: Iterable<unknown>) => (name: string, body: (...given: readonly unknown[]) => void) => {
@@ -218,6 +216,7 @@ class InProcess implements TestRunner {
   readonly #collected = new Collected();
   readonly #modules = new Modules(this.#root, this.#collected.standIn);
   readonly #cases = new Map<string, ReadonlyMap<string, Case>>();
+  readonly #around = new Map<string, RegExp>();
   readonly #files = inOrder(globSync([...testsFor(folder)], { cwd: this.#root }), patience < 10_000);
 
   capabilities(): { readonly reloadEnvironment: boolean } {
@@ -256,10 +255,14 @@ class InProcess implements TestRunner {
 
   /** Of the mutated file and of those that import it, if they are few: whose tests notice most of its mutants. */
   #namesAround(file: string): RegExp {
+    const known = this.#around.get(file);
+    if (known !== undefined) return known;
     const beside = globSync(join(dirname(file), "*.ts"));
     const importers = this.#modules.importersOf(file, beside);
     const names = [file, ...(importers.length > 12 ? [] : importers)].map((each) => basename(each, ".ts"));
-    return new RegExp(`(?<![\\w-])(?:${names.join("|")})(?![\\w-])`);
+    const around = new RegExp(`(?<![\\w-])(?:${names.join("|")})(?![\\w-])`);
+    this.#around.set(file, around);
+    return around;
   }
 
   /** No further than the first that fails, and no longer than the patience lasts. */
@@ -328,26 +331,17 @@ function worked(): number {
 async function attempt({ id, file, run }: Case): Promise<TestResult> {
   const start = performance.now();
   mutation.currentTestId = id;
-  const base = (): {
-    readonly id: string;
-    readonly name: string;
-    readonly fileName: string;
-    readonly timeSpentMs: number;
-  } => ({
-    id,
-    name: id,
-    fileName: file,
-    timeSpentMs: performance.now() - start,
-  });
+  let failed: string | undefined;
   try {
     await run();
-    return { ...base(), status: TestStatus.Success };
   } catch (thrown) {
-    const said = thrown instanceof Error ? (thrown.stack ?? thrown.message) : String(thrown);
-    return { ...base(), status: TestStatus.Failed, failureMessage: said.slice(0, 2000) };
-  } finally {
-    mutation.currentTestId = undefined;
+    failed = (thrown instanceof Error ? (thrown.stack ?? thrown.message) : String(thrown)).slice(0, 2000);
   }
+  mutation.currentTestId = undefined;
+  const result = { id, name: id, fileName: file, timeSpentMs: performance.now() - start };
+  return failed === undefined
+    ? { ...result, status: TestStatus.Success }
+    : { ...result, status: TestStatus.Failed, failureMessage: failed };
 }
 
 export const strykerPlugins = [declareFactoryPlugin(PluginKind.TestRunner, "in-process", () => new InProcess())];

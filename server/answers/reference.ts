@@ -23,12 +23,12 @@ export function vocabularyPage(): string {
   return `${[...blocks, unitSection(), functionSection()].join("\n\n")}\n`;
 }
 
-/** Every limit in a table, every profile in another, then every finding. */
 /** What the page of findings says of one of them. */
 export function findingSection(rule: Rule): string {
   return lowered(ruleMarkdown(rule));
 }
 
+/** Every limit in a table, every profile in another, then every finding. */
 export function findingsPage(): string {
   const rows = limitTable.map((entry: LimitEntry & (typeof limitTable)[number]) => {
     const limit = limitsOf([]).get(entry.name);

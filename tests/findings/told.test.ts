@@ -152,15 +152,21 @@ function* saidOf(rule: Rule, texts: Iterable<Read>): Generator<string> {
   }
 }
 
+function* before(first: string, rest: Iterable<string>): Generator<string> {
+  yield first;
+  yield* rest;
+}
+
 describe.each(rules.map((rule) => ({ slug: rule.slug, rule })))("$slug", ({ slug, rule }) => {
   test("what the page of findings says of it", () => {
     expect(page).toContain(findingSection(rule));
   });
 
   test("what is said of its own examples", async () => {
-    const { file, text, library } = exampleDocument(rule.wrong);
-    expect(told(rule, read("wrong", file, text, library))).not.toEqual([]);
-    await keeps(saidOf(rule, ownTexts(rule)), kept(slug));
+    const said = saidOf(rule, ownTexts(rule));
+    const first: string = said.next().value ?? "";
+    expect(first).toMatch(/^wrong\n/);
+    await keeps(before(first, said), kept(slug));
   });
 
   test("what is said of cases a surgeon may write", async () => {
@@ -168,6 +174,7 @@ describe.each(rules.map((rule) => ({ slug: rule.slug, rule })))("$slug", ({ slug
   });
 
   test("what is said of the examples of other rules", async () => {
+    expect([...examplesOfOthers(rule)].length).toBeGreaterThan(100);
     await keeps(saidOf(rule, examplesOfOthers(rule)), kept(`elsewhere/${slug}`));
   });
 });

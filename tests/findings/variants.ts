@@ -3,20 +3,15 @@
  * or not, and together most of what the rules tell apart. Invented like the plan. Not a test itself.
  */
 
-type Change = readonly [from: string, to: string];
+import { achieved, cap, compress, nail, nailLength, sunk, without } from "./clinical/changes.ts";
+import type { Change } from "./clinical/table.ts";
 
-/** What was done, where the plan has nothing of it yet. */
-const achieved = (...lines: readonly string[]): Change => [
-  "  aftercare {",
-  `  achieved {\n${lines.map((line) => `    ${line}\n`).join("")}  }\n\n  aftercare {`,
-];
 const reamed: Change = ["    ream 8.5 mm to 11 mm by 0.5 mm\n    nail", "    unreamed\n    nail"];
 const fracture = "fracture 42A2, from 208 mm on ap to 232 mm on ap, gap 3 mm ± 1 mm, fibula 4F2A";
 const coronal = "coronal 9 deg varus, sagittal 6 deg procurvatum, rotation 12 deg external, short 8 mm";
 const beforeReaming = "    ## Chatter starts";
 const block = (line: string): Change => [beforeReaming, `    ${line}\n${beforeReaming}`];
 const dynamised = (line: string): Change => ["  aftercare {", `  aftercare {\n    ${line}`];
-const withoutCompression: Change = ["    compress 2 turns\n", ""];
 
 export const variants: readonly (readonly [name: string, change: readonly Change[]])[] = [
   // What was done against what was planned.
@@ -49,12 +44,12 @@ export const variants: readonly (readonly [name: string, change: readonly Change
     ],
   ],
   ["compressed further", [achieved("compress 4 turns")]],
-  ["compressed unplanned", [withoutCompression, achieved("compress 2 turns")]],
+  ["compressed unplanned", [without("compress"), achieved("compress 2 turns")]],
   ["compressed by a length", [achieved("compress 2.5 mm")]],
   ["backslap unplanned", [achieved("backslap 2 mm")]],
   ["backslap instead", [["    compress 2 turns", "    backslap 2 mm"], achieved("backslap 5 mm")]],
   ["no cap in the end", [achieved("cap none")]],
-  ["a cap after all", [["    cap 5 mm", "    cap none"], achieved("cap 5 mm")]],
+  ["a cap after all", [cap("none"), achieved("cap 5 mm")]],
   ["another cap", [achieved("cap 15 mm")]],
   [
     "left in varus",
@@ -99,13 +94,13 @@ export const variants: readonly (readonly [name: string, change: readonly Change
   ["upside down", [[fracture, "fracture 42A2, from 232 mm on ap to 208 mm on ap, gap 3 mm ± 1 mm"]]],
   ["over half the shaft", [[fracture, "fracture 42C3, from 120 mm on ap to 300 mm on ap, gap 0 mm"]]],
   // The nail and what holds it.
-  ["a nail as long as the bone", [["length 345 mm", "length 375 mm"]]],
-  ["a nail far too short", [["length 345 mm", "length 240 mm"]]],
+  ["a nail as long as the bone", [nailLength("375 mm")]],
+  ["a nail far too short", [nailLength("240 mm")]],
   ["a length that is not listed", [["length 345 mm, sunk", "length 347 mm, sunk"]]],
-  ["a nail that stands proud", [["sunk 8 mm", "sunk 0 mm"]]],
-  ["a nail sunk deep", [["sunk 8 mm", "sunk 25 mm"]]],
-  ["the thickest nail", [["diameter 10 mm", "diameter 12 mm"]]],
-  ["the thinnest nail", [["diameter 10 mm", "diameter 9 mm"]]],
+  ["a nail that stands proud", [sunk("0 mm")]],
+  ["a nail sunk deep", [sunk("25 mm")]],
+  ["the thickest nail", [nail("12 mm")]],
+  ["the thinnest nail", [nail("9 mm")]],
   [
     "a solid nail",
     [
@@ -166,12 +161,12 @@ export const variants: readonly (readonly [name: string, change: readonly Change
   ["no wire", [["    wire ball-tip\n", ""]]],
   ["a tourniquet", [["prepare antibiotic, time-out", "prepare antibiotic, time-out, tourniquet"]]],
   // Compression, backslap, dynamisation.
-  ["compression over the gap", [["compress 2 turns", "compress 4 turns"]]],
-  ["compression over the travel", [["compress 2 turns", "compress 6 turns"]]],
-  ["compression by a length", [["compress 2 turns", "compress 2.5 mm"]]],
-  ["compression after every screw", [withoutCompression, ["    cap 5 mm\n", "    compress 2 turns\n    cap 5 mm\n"]]],
-  ["compression before the far screws", [withoutCompression, ["    lock D2,", "    compress 2 turns\n    lock D2,"]]],
-  ["a backslap before the far screws", [withoutCompression, ["    lock D2,", "    backslap 3 mm\n    lock D2,"]]],
+  ["compression over the gap", [compress("4 turns")]],
+  ["compression over the travel", [compress("6 turns")]],
+  ["compression by a length", [compress("2.5 mm")]],
+  ["compression after every screw", [without("compress"), ["    cap 5 mm\n", "    compress 2 turns\n    cap 5 mm\n"]]],
+  ["compression before the far screws", [without("compress"), ["    lock D2,", "    compress 2 turns\n    lock D2,"]]],
+  ["a backslap before the far screws", [without("compress"), ["    lock D2,", "    backslap 3 mm\n    lock D2,"]]],
   ["dynamised early", [dynamised("dynamise at 3 weeks, remove P1")]],
   ["dynamised by every near screw", [dynamised("dynamise at 10 weeks, remove P1, P2")]],
   ["dynamised at the far end", [dynamised("dynamise at 10 weeks, remove D2")]],
@@ -252,13 +247,13 @@ export const variants: readonly (readonly [name: string, change: readonly Change
   ["a nail without a length", [[", length 345 mm", ""]]],
   ["a nail without a diameter", [[", diameter 10 mm", ""]]],
   ["a nail without a depth", [[", sunk 8 mm", ""]]],
-  ["a length that cannot be worked out", [["length 345 mm", "length 345 mm / 0"]]],
-  ["a diameter that cannot be worked out", [["diameter 10 mm", "diameter 10 mm / 0"]]],
-  ["a depth that cannot be worked out", [["sunk 8 mm", "sunk 8 mm / 0"]]],
+  ["a length that cannot be worked out", [nailLength("345 mm / 0")]],
+  ["a diameter that cannot be worked out", [nail("10 mm / 0")]],
+  ["a depth that cannot be worked out", [sunk("8 mm / 0")]],
   ["a drilled depth that cannot be worked out", [["drilled 31 mm", "drilled 31 mm / 0"]]],
   ["a screw that cannot be worked out", [["screw 32 mm", "screw 32 mm / 0"]]],
-  ["a compression that cannot be worked out", [["compress 2 turns", "compress 2 turns / 0"]]],
-  ["a cap that cannot be worked out", [["    cap 5 mm", "    cap 5 mm / 0"]]],
+  ["a compression that cannot be worked out", [compress("2 turns / 0")]],
+  ["a cap that cannot be worked out", [cap("5 mm / 0")]],
   ["a screw without a depth", [["lock D2, drilled 31 mm, screw 32 mm", "lock D2, screw 32 mm"]]],
   ["a hole drilled without a screw", [["lock D2, drilled 31 mm, screw 32 mm", "lock D2, drilled 31 mm"]]],
   ["heads without a step", [["ream 8.5 mm to 11 mm by 0.5 mm\n    nail", "ream 8.5 mm, 11 mm\n    nail"]]],

@@ -3,20 +3,16 @@
  * views magnify 1.15 and 1.16, and a ± is two standard uncertainties.
  */
 import { describe, expect, test } from "vitest";
-import { parse } from "../../grammar/parse.ts";
 import { answerText } from "../../server/answers/wording.ts";
-import { exampleDocument, examplePlan } from "../../server/findings/example.ts";
-import { understand } from "../../server/meaning/understand.ts";
+import { examplePlan } from "../../server/findings/example.ts";
 import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
+import { exampleWith } from "./answers-of.ts";
 
 type Changes = readonly (readonly [from: string, to: string])[];
 
 function reckoned(changes: Changes): ReadonlyMap<string, Reckoning> {
-  const { file, text, library } = exampleDocument({ change: changes });
-  const { document } = understand(parse(text), file, library);
-  if (document?.kind !== "plan") throw new Error("the text is a plan");
-  return reckon(document).byId;
+  return reckon(exampleWith(...changes)).byId;
 }
 
 /** "id: value (remark); formula with numbers", or that it is not reckoned. */

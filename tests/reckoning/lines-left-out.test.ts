@@ -5,11 +5,9 @@
 import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { parse } from "../../grammar/parse.ts";
+import { understood } from "../../server/answers/understood.ts";
 import { answerText } from "../../server/answers/wording.ts";
 import { libraryOfTexts } from "../../server/meaning/library.ts";
-import { understand } from "../../server/meaning/understand.ts";
-import { reckon } from "../../server/reckoning/reckon.ts";
 import type { Reckoning } from "../../server/reckoning/reckoning.ts";
 import { keeps, shapeOf, withoutEachLine } from "../told-text.ts";
 
@@ -44,8 +42,7 @@ function reckoned(texts: Texts): readonly Reckoning[] {
       ? { kind: "missing", because: "there is no such file" }
       : { kind: "read", file, text: found };
   });
-  const { document } = understand(parse(text), path, library);
-  return document?.kind === "plan" ? reckon(document).list : [];
+  return understood(path, text, library).reckonings?.list ?? [];
 }
 
 function told(reckoning: Reckoning): string {

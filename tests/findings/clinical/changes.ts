@@ -55,8 +55,8 @@ export function cap(extension: string): Change {
   return ["    cap 5 mm\n", `    cap ${extension}\n`];
 }
 
-export function achieved(lines: string): Change {
-  return ["  aftercare {\n", `  achieved {\n    ${lines}\n  }\n\n  aftercare {\n`];
+export function achieved(...lines: readonly string[]): Change {
+  return ["  aftercare {\n", `  achieved {\n    ${lines.join("\n    ")}\n  }\n\n  aftercare {\n`];
 }
 
 /** The catalogue as if it could not be read. */
