@@ -24,6 +24,12 @@ describe("the table", () => {
 });
 
 describe("lex", () => {
+  test("every character but blanks and line ends is in a token, whatever the lexer was told words begin with", () => {
+    const characters = Array.from({ length: 0x10000 }, (_, code) => String.fromCharCode(code));
+    const lost = characters.filter((each) => !/[ \t\r\n]/.test(each) && kinds(`a${each} `).length <= "word:a".length);
+    expect(lost).toEqual([]);
+  });
+
   test.each([
     ["side left", "word:side | word:left"],
     ["a 12mm", "word:a | number:12 | unit:mm"],
