@@ -4,8 +4,8 @@
  */
 import { parentPort, Worker, workerData } from "node:worker_threads";
 import { type Checked, checker, type Settings } from "./checked.ts";
+import { threadWord } from "./threads.ts";
 
-export const mostJobs = 64;
 /** Few enough that all threads end at about the same time, many enough that handing over costs little. */
 const filesPerBatch = 16;
 
@@ -47,7 +47,7 @@ export async function* checkedBeside(
 }
 
 function threadOf(program: string, settings: Settings): Thread {
-  const worker = new Worker(program, { workerData: settings });
+  const worker = new Worker(program, { workerData: settings, argv: [threadWord] });
   const waiting: PromiseWithResolvers<Answer>[] = [];
   let ended: Error | undefined;
   const end = (why: Error): void => {
@@ -72,8 +72,10 @@ function threadOf(program: string, settings: Settings): Thread {
   };
 }
 
-/** What the program does when it is such a thread: answers batches until it is ended. */
-export function answerBatches(): void {
+/** What the program does when it is such a thread: answers batches until it is ended. False where it is none. */
+export function answerBatches(): boolean {
+  if (parentPort === null) return false;
   const check = checker(workerData as Settings);
-  parentPort?.on("message", (batch: Batch) => parentPort?.postMessage(batch.map(check)));
+  parentPort.on("message", (batch: Batch) => parentPort?.postMessage(batch.map(check)));
+  return true;
 }

@@ -2,7 +2,6 @@
  * The only reader and writer of the disk. Reading is confined to the library's root, refuses anything but a regular file of
  * bounded size, and decodes strictly, so that a file that is not UTF-8 is reported and never rewritten. It knows no language.
  */
-import { randomUUID } from "node:crypto";
 import {
   closeSync,
   constants,
@@ -84,7 +83,7 @@ export function replaceFile(file: string, expected: string, text: string): boole
   const target = realpathSync(file);
   const now = readRegular(target);
   if (now.kind !== "read" || now.text !== expected) return false;
-  const temporary = join(dirname(target), `.${basename(target)}.${randomUUID()}`);
+  const temporary = join(dirname(target), `.${basename(target)}.${crypto.randomUUID()}`);
   const handle = openSync(temporary, "wx", statSync(target).mode);
   try {
     writeAll(handle, Buffer.from(text, "utf8"));
