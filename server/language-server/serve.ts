@@ -14,6 +14,7 @@ import {
 import { filesBelow, isInside, libraryRoot, readInside, readNamed } from "../files/disk.ts";
 import { type NotKept, revisionsOf, textAtRevision } from "../files/revisions.ts";
 import { framingWatch } from "./framing.ts";
+import { collectingWhenQuiet } from "./quiet.ts";
 import { filesThroughClient } from "./reading-through-client.ts";
 import { noRuleLink, type RuleLink, ruleLinks } from "./rule-links.ts";
 import { type RunningServer, type Session, startServer } from "./server.ts";
@@ -48,8 +49,15 @@ export function serveClient(): void {
 }
 
 let running: RunningServer | undefined;
+const imports = waitingForImports(() => running);
+const notQuiet = collectingWhenQuiet();
 const options: ConnectionOptions = {
-  messageStrategy: waitingForImports(() => running),
+  messageStrategy: {
+    handleMessage: (message, next) => {
+      notQuiet();
+      return imports.handleMessage(message, next);
+    },
+  },
 };
 
 function start(connection: Connection): RunningServer {

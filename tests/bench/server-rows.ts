@@ -14,6 +14,8 @@ import { quantile } from "./timing.ts";
 const here = (file: string): string => fileURLToPath(new URL(file, import.meta.url));
 const ours = [here("../../dist/language-server.js"), "--stdio"];
 const frame = 16;
+/** Milliseconds in which nobody types. */
+const pause = 6000;
 
 /** What one keystroke is followed by, until it is answered. */
 type Answer = (client: StdioClient, uri: string, at: Place) => Promise<unknown>;
@@ -168,7 +170,7 @@ async function startRow(): Promise<Row> {
   return limitRow("start of the process to ready (bundled)", timesOf(times, isthmus).p50, "ms", 100, beside);
 }
 
-/** All plans of a folder open, each with its findings asked for: what the server holds then. */
+/** All plans of a folder open, each with its findings asked for: what the server holds in the pause after it. */
 async function memoryRow(): Promise<Row> {
   const what = "memory with 1,000 plans of 75 lines open";
   const folder = mkdtempSync(join(tmpdir(), "isthmus-bench-"));
@@ -182,11 +184,14 @@ async function memoryRow(): Promise<Row> {
       client.open(uri, text, "isthmus");
       await client.request("textDocument/diagnostic", { textDocument: { uri } });
     }
+    const atOnce = client.memory();
+    await new Promise((resolve) => setTimeout(resolve, pause));
     const held = client.memory();
     await client.close();
-    if (held === undefined || before === undefined)
+    if (held === undefined || before === undefined || atOnce === undefined)
       return otherRow(what, "needs /proc", "at most 250 MB", "not measured");
-    return limitRow(what, held, "MB", 250, `before the first is open: ${digits(before)} MB`);
+    const beside = `before the first is open: ${digits(before)} MB; right after the last: ${digits(atOnce)} MB`;
+    return limitRow(what, held, "MB", 250, beside);
   } finally {
     client.kill();
     rmSync(folder, { recursive: true, force: true });
