@@ -50,6 +50,8 @@ process.env.ISTHMUS_MUTATED ??= folder;
 process.env.ISTHMUS_RUNS ??= casesFor(folder);
 /** Milliseconds of work; what a mutant's tests have not noticed by then counts as not noticed. */
 const patience = Number(process.env.ISTHMUS_PATIENCE ?? Number.POSITIVE_INFINITY);
+/** With less, the thorough tests are left out. */
+const hurry = 5000;
 const setUp: readonly string[] = ["tests/same-cases.ts", "tests/mutants/same-cases.ts"];
 
 /** The namespace in which mutated code looks for the mutant that is on and counts what was reached. */
@@ -217,7 +219,9 @@ class InProcess implements TestRunner {
   readonly #modules = new Modules(this.#root, this.#collected.standIn);
   readonly #cases = new Map<string, ReadonlyMap<string, Case>>();
   readonly #around = new Map<string, RegExp>();
-  readonly #files = inOrder(globSync([...testsFor(folder)], { cwd: this.#root }), patience < 10_000);
+  /** Of each mutated file: how many of its mutants a test has noticed so far. What noticed one notices the next, more often than not. */
+  readonly #noticed = new Map<string, Map<string, number>>();
+  readonly #files = inOrder(globSync([...testsFor(folder)], { cwd: this.#root }), patience < hurry);
 
   capabilities(): { readonly reloadEnvironment: boolean } {
     return { reloadEnvironment: true };
@@ -242,7 +246,7 @@ class InProcess implements TestRunner {
     mutation.hitCount = 0;
     mutation.hitLimit = hitLimit;
     try {
-      const tests = await this.#until(testFilter, this.#namesAround(sandboxFileName), disableBail);
+      const tests = await this.#until(testFilter, sandboxFileName, disableBail);
       const late = determineHitLimitReached(mutation.hitCount, hitLimit);
       return toMutantRunResult(late ?? { status: DryRunStatus.Complete, tests });
     } catch (thrown) {
@@ -266,21 +270,25 @@ class InProcess implements TestRunner {
   }
 
   /** No further than the first that fails, and no longer than the patience lasts. */
-  async #until(asked: readonly string[] | undefined, own: RegExp, disableBail: boolean): Promise<TestResult[]> {
+  async #until(asked: readonly string[] | undefined, mutated: string, disableBail: boolean): Promise<TestResult[]> {
+    const noticed = this.#noticed.get(mutated) ?? new Map<string, number>();
+    this.#noticed.set(mutated, noticed);
     const end = worked() + patience;
     const done: TestResult[] = [];
     this.#begin();
-    for (const each of this.#wanted(asked, own)) {
+    for (const each of this.#wanted(asked, this.#namesAround(mutated), noticed)) {
       if (done.length > 0 && worked() > end) break;
       const outcome = await attempt(each);
       done.push(outcome);
-      if (outcome.status === TestStatus.Failed && !disableBail) break;
+      if (outcome.status !== TestStatus.Failed) continue;
+      noticed.set(each.id, (noticed.get(each.id) ?? 0) + 1);
+      if (!disableBail) break;
     }
     return done;
   }
 
-  /** Those that name the mutated file first, loading no file before one of its tests is up. */
-  *#wanted(asked: readonly string[] | undefined, own: RegExp): Generator<Case> {
+  /** Those that noticed most of this file's mutants first, then those that name it, loading no file before one of its tests is up. */
+  *#wanted(asked: readonly string[] | undefined, own: RegExp, noticed: ReadonlyMap<string, number>): Generator<Case> {
     if (asked === undefined) {
       const first = this.#files
         .filter((file) => own.test(file) || isByRule(file))
@@ -290,7 +298,8 @@ class InProcess implements TestRunner {
         for (const each of this.#casesOf(file).values()) if (!first.includes(each)) yield each;
       return;
     }
-    const rank = (id: string): number => (own.test(id) ? 0 : this.#files.length) + this.#files.indexOf(fileOf(id));
+    const rank = (id: string): number =>
+      -(noticed.get(id) ?? 0) || (own.test(id) ? 1 : 1 + this.#files.length) + this.#files.indexOf(fileOf(id));
     for (const id of asked.toSorted((a, b) => rank(a) - rank(b))) {
       const found = this.#casesOf(fileOf(id)).get(id);
       if (found === undefined) throw new Error(`${id} is not among the tests any more`);
