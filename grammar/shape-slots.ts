@@ -44,6 +44,8 @@ function takesList(slot: Slot): boolean {
   return slot.times === "many" || slot.times === "any";
 }
 
+const none: readonly never[] = [];
+
 class Filler {
   readonly slots: readonly Slot[];
   readonly items: readonly Item[];
@@ -74,7 +76,7 @@ class Filler {
       open: this.openSlots(last),
       goesOn: last !== undefined && takesList(last) && this.at === this.items.length ? last : undefined,
       missing: this.missing,
-      left: this.items.slice(this.at),
+      left: this.at < this.items.length ? this.items.slice(this.at) : none,
       problems: this.problems,
     };
   }
@@ -183,7 +185,7 @@ class Filler {
 
   belongsLater(item: Item, index: number): boolean {
     if (this.closes(item)) return true;
-    return this.slots.slice(index + 1).some((slot) => isLead(item, slot.lead) || fits(item, slot.part));
+    return this.later(index).some((slot) => isLead(item, slot.lead) || fits(item, slot.part));
   }
 
   closes(item: Item): boolean {
@@ -192,19 +194,23 @@ class Filler {
 
   /** How many things must still be written after this slot, at the least. */
   neededAfter(index: number): number {
-    return this.slots.slice(index + 1).filter((slot) => !mayBeAbsent(slot) && slot.after === undefined).length;
+    return this.later(index).filter((slot) => !mayBeAbsent(slot) && slot.after === undefined).length;
   }
 
   leads(word: string, index: number): boolean {
-    return this.slots.slice(index + 1).some((slot) => slot.lead === word);
+    return this.later(index).some((slot) => slot.lead === word);
   }
 
   choiceLater(word: string, index: number): boolean {
-    return this.slots.slice(index + 1).some((slot) => choicesOf(slot.part).includes(word));
+    return this.later(index).some((slot) => choicesOf(slot.part).includes(word));
   }
 
   nearChoiceLater(word: string, index: number): boolean {
-    return this.slots.slice(index + 1).some((slot) => nearest(word, choicesOf(slot.part)) !== undefined);
+    return this.later(index).some((slot) => nearest(word, choicesOf(slot.part)) !== undefined);
+  }
+
+  later(index: number): readonly Slot[] {
+    return index + 1 < this.slots.length ? this.slots.slice(index + 1) : none;
   }
 
   lastTried(): Slot | undefined {

@@ -2,6 +2,7 @@
  * Reads one line against the rule of its statement: which phrase opens which clause, what stands in which slot, what does not
  * belong. It knows no statement by name; what the line lacks is asked in `shape-required.ts`, blocks are read in `shape.ts`.
  */
+import { onceForEach } from "./once.ts";
 import type { Problem } from "./problems.ts";
 import { checkWhole } from "./shape-required.ts";
 import { type Filling, fillSlots } from "./shape-slots.ts";
@@ -48,8 +49,6 @@ export interface Reader {
   readonly problems: Problem[];
   /** Where each slot of the head, by name, and each clause, by word, was first written, rightly or not. */
   readonly given: Map<string, Span>;
-  /** Every clause word that begins a phrase of the line, also further on than what is read so far. */
-  readonly written: ReadonlySet<string>;
   /** True when a clause word was met that resembles none. */
   puzzled: boolean;
   readonly contentsFollow: boolean;
@@ -68,18 +67,14 @@ type Things = readonly Item[];
  * after it.
  */
 export function readLine(statement: Statement, rule: StatementRule, contentsFollow = false): Line {
-  const clauseRules = new Map(rule.clauses.map((clause) => [clause.word, clause]));
-  const closing = new Set(clauseRules.keys());
   const reader: Reader = {
     statement,
     rule,
-    clauseRules,
-    closing,
+    ...clausesOf(rule),
     waiting: statement.phrases.map(({ items }) => items).reverse(),
     sections: [],
     problems: [],
     given: new Map(),
-    written: new Set(statement.phrases.flatMap(({ items }) => (items[0]?.kind === "word" ? [items[0].name] : []))),
     puzzled: false,
     contentsFollow,
     commasMissing: 0,
@@ -91,6 +86,11 @@ export function readLine(statement: Statement, rule: StatementRule, contentsFoll
   const head = reader.sections[0];
   return { slots: head?.slots ?? new Map(), clauses: shapedClauses(reader), problems: reader.problems };
 }
+
+const clausesOf = onceForEach((rule: StatementRule): Pick<Reader, "clauseRules" | "closing"> => {
+  const clauseRules = new Map(rule.clauses.map((clause) => [clause.word, clause]));
+  return { clauseRules, closing: new Set(clauseRules.keys()) };
+});
 
 function readHead(reader: Reader): void {
   const first = reader.waiting.at(-1);
@@ -254,7 +254,9 @@ function refuse(reader: Reader, section: Section, things: Things, cut: "comma" |
 
 /** The clause whose word is missing before these things: one that should stand and stands nowhere in the line. */
 function clauseFor(reader: Reader, things: Things): ClauseRule | undefined {
-  const stands = (word: string): boolean => reader.written.has(word) || reader.given.has(word);
+  // Also further on than what is read so far.
+  const begins = (word: string): boolean => reader.statement.phrases.some(({ items: [own] }) => isNamed(own, word));
+  const stands = (word: string): boolean => reader.given.has(word) || begins(word);
   const ways = reader.rule.alternatives?.ways ?? [];
   const begun = ways.filter((way) => way.some(stands));
   const wanted = begun.length === 0 || reader.rule.alternatives?.together === true ? ways.flat() : begun.flat();
@@ -263,6 +265,10 @@ function clauseFor(reader: Reader, things: Things): ClauseRule | undefined {
     const { left, missing, problems } = fillSlots(slots, things, reader.closing);
     return left.length === 0 && missing === undefined && problems.length === 0;
   });
+}
+
+function isNamed(item: Item | undefined, word: string): boolean {
+  return item?.kind === "word" && item.name === word;
 }
 
 function lackWord(reader: Reader, section: Section, { word }: ClauseRule, span: Span, cut: "comma" | "none"): void {

@@ -3,6 +3,7 @@
  * unit, a unit of another dimension, a range without its step. Sums and calls are left to the meaning.
  */
 import { nearest } from "./nearest.ts";
+import { onceForEach } from "./once.ts";
 import type { Problem, Repair } from "./problems.ts";
 import {
   changeWord,
@@ -60,9 +61,9 @@ export function fits(item: Item, part: Part): boolean {
 }
 
 /** True when a bare word would be taken for the name of a value. */
-export function takesValues(part: Part): boolean {
-  return waysOf(part).some((way) => way.kind === "quantity" || way.kind === "level" || way.kind === "expression");
-}
+export const takesValues: (part: Part) => boolean = onceForEach((part) =>
+  waysOf(part).some((way) => way.kind === "quantity" || way.kind === "level" || way.kind === "expression"),
+);
 
 /** What is wrong with an item that fits its part, or undefined. */
 export function faultOf(item: Item, part: Part): Problem | undefined {

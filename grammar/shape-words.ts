@@ -3,6 +3,7 @@
  * words are made here; where they are shown is decided elsewhere.
  */
 import { nearest } from "./nearest.ts";
+import { onceForEach } from "./once.ts";
 import type { Repair } from "./problems.ts";
 import type { Item, QuantityItem, Span, Word } from "./tree.ts";
 import type { DimensionName, NameKind, Part, Slot } from "./vocabulary/rule.ts";
@@ -37,14 +38,14 @@ const nameWords: Readonly<Record<NameKind, string>> = {
 export const plainNumber = "a number without a unit";
 
 /** The parts that a part is made of: itself, or the ways of an either, as deep as they go. */
-export function waysOf(part: Part): readonly Part[] {
-  return part.kind === "either" ? part.parts.flatMap(waysOf) : [part];
-}
+export const waysOf: (part: Part) => readonly Part[] = onceForEach((part) =>
+  part.kind === "either" ? part.parts.flatMap(waysOf) : [part],
+);
 
 /** The words of every choice in a part. */
-export function choicesOf(part: Part): readonly string[] {
-  return waysOf(part).flatMap((way) => (way.kind === "choice" ? Object.keys(way.words) : []));
-}
+export const choicesOf: (part: Part) => readonly string[] = onceForEach((part) =>
+  waysOf(part).flatMap((way) => (way.kind === "choice" ? Object.keys(way.words) : [])),
+);
 
 /** What is to be written for a slot, with the fixed word before it. */
 export function expectedIn(slot: Slot): readonly string[] {

@@ -76,18 +76,27 @@ function runAt(frame: Frame, statement: Statement, statements: readonly Statemen
   const continued: Statement[] = [];
   const inside: Statement[] = [];
   if (rule === undefined || statement.block !== undefined) return { statement, rule, continued, inside };
-  const wanted = new Set(rule.clauses.map((clause) => clause.word));
-  for (const { items } of statement.phrases) if (items[0]?.kind === "word") wanted.delete(items[0].name);
   const inner = rulesOf(rule.block ?? "");
   for (let index = after; index < statements.length; index += 1) {
     const next = statements[index];
     const word = next?.word.name ?? "";
     if (next === undefined || (own.has(word) && (inside.length === 0 || !inner.has(word)))) break;
     if (inner.has(word)) inside.push(next);
-    else if (inside.length === 0 && wanted.delete(word)) continued.push(next);
+    else if (inside.length === 0 && lacksClause(rule, [statement, ...continued], word)) continued.push(next);
     else break;
   }
   return { statement, rule, continued, inside };
+}
+
+/** Whether a clause of this word may stand and begins none of the lines. */
+function lacksClause(rule: StatementRule, lines: readonly Statement[], word: string): boolean {
+  const begins = ({ items: [first] }: Phrase): boolean => first?.kind === "word" && first.name === word;
+  const [statement, ...continued] = lines;
+  return (
+    rule.clauses.some((clause) => clause.word === word) &&
+    statement?.phrases.some(begins) !== true &&
+    !continued.some((line) => line.word.name === word)
+  );
 }
 
 function readRun(frame: Frame, run: Run, index: number): readonly ShapedStatement[] {
@@ -111,6 +120,7 @@ function readStatement(frame: Frame, run: Run, rule: StatementRule, index: numbe
 
 /** The statement with the lines that go on with it, each as the phrases it was meant to be. */
 function withPhrases(statement: Statement, continued: readonly Statement[]): Statement {
+  if (continued.length === 0) return statement;
   const more = continued.flatMap(({ word, phrases: [first, ...rest], span }): readonly Phrase[] => [
     { kind: "phrase", items: [word, ...(first?.items ?? [])], span },
     ...rest,
