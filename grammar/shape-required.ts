@@ -17,6 +17,8 @@ export function checkWhole(reader: Reader): void {
 }
 
 function checkRepeated(reader: Reader): void {
+  // The head and one clause.
+  if (reader.sections.length <= 2) return;
   const first = new Map<string, Span>();
   for (const { rule, word, after, end } of reader.sections) {
     if (rule === undefined || rule.repeats === true) continue;

@@ -19,7 +19,7 @@ export interface Filling {
   /** What each slot holds; what is wrong with its unit or kind is left out. */
   readonly filled: ReadonlyMap<string, readonly Item[]>;
   /** Names of the slots for which something was written, right or wrong. */
-  readonly tried: ReadonlySet<string>;
+  readonly tried: readonly string[];
   /** The slots that what is written next could fill; the last of them must be filled unless it is optional. */
   readonly open: readonly Slot[];
   /** The slot that a list goes on in after a comma. */
@@ -51,13 +51,11 @@ class Filler {
   readonly items: readonly Item[];
   readonly closing: ReadonlySet<string>;
   readonly filled = new Map<string, readonly Item[]>();
-  readonly tried = new Set<string>();
+  readonly tried: string[] = [];
   readonly problems: Problem[] = [];
   /** Index of the next item. */
   at = 0;
   missing: Lack | undefined;
-  /** Words chosen so far, for slots that stand after one of them. */
-  readonly chosen = new Set<string>();
 
   constructor(slots: readonly Slot[], items: readonly Item[], closing: ReadonlySet<string>) {
     this.slots = slots;
@@ -93,7 +91,7 @@ class Filler {
       return;
     }
     this.at += 1;
-    this.tried.add(slot.name);
+    this.try(slot);
     this.problems.push(unfit(item, slot.part));
   }
 
@@ -111,9 +109,8 @@ class Filler {
       else this.problems.push(this.withWordBehind(fault, slot, index));
     }
     if (this.at === from) return false;
-    this.tried.add(slot.name);
+    this.try(slot);
     if (taken.length > 0) this.filled.set(slot.name, taken);
-    for (const item of taken) if (item.kind === "word") this.chosen.add(item.name);
     return true;
   }
 
@@ -154,7 +151,7 @@ class Filler {
     const item = this.items[this.at];
     if (isLead(item, slot.lead)) {
       this.at += 1;
-      this.tried.add(slot.name);
+      this.try(slot);
       return "read";
     }
     if (mayBeAbsent(slot)) return "absent";
@@ -180,7 +177,15 @@ class Filler {
   }
 
   applies(slot: Slot): boolean {
-    return slot.after === undefined || slot.after.some((word) => this.chosen.has(word));
+    return slot.after === undefined || slot.after.some((word) => this.isChosen(word));
+  }
+
+  isChosen(word: string): boolean {
+    return [...this.filled.values()].some((items) => items.some((item) => item.kind === "word" && item.name === word));
+  }
+
+  try({ name }: Slot): void {
+    if (!this.tried.includes(name)) this.tried.push(name);
   }
 
   belongsLater(item: Item, index: number): boolean {
@@ -214,7 +219,7 @@ class Filler {
   }
 
   lastTried(): Slot | undefined {
-    return this.slots.findLast((slot) => this.tried.has(slot.name));
+    return this.slots.findLast((slot) => this.tried.includes(slot.name));
   }
 
   openSlots(last: Slot | undefined): readonly Slot[] {

@@ -24,7 +24,7 @@ export interface Section {
   /** The rule of a clause. */
   readonly rule: ClauseRule | undefined;
   readonly word: Word;
-  readonly slots: Map<string, Item[]>;
+  slots: Line["slots"];
   /** Where the last thing of it ends. */
   end: number;
   /** Where the section before it ends. */
@@ -84,7 +84,7 @@ export function readLine(statement: Statement, rule: StatementRule, contentsFoll
     readThings(reader, things);
   checkWhole(reader);
   const head = reader.sections[0];
-  return { slots: head?.slots ?? new Map(), clauses: shapedClauses(reader), problems: reader.problems };
+  return { slots: head?.slots ?? noSlots, clauses: shapedClauses(reader), problems: reader.problems };
 }
 
 const clausesOf = onceForEach((rule: StatementRule): Pick<Reader, "clauseRules" | "closing"> => {
@@ -139,6 +139,8 @@ function openClause(reader: Reader, word: Word, rule: ClauseRule, things: Things
   fill(reader, section, rule.slots, things);
 }
 
+const noSlots: Line["slots"] = new Map();
+
 function open(reader: Reader, kind: Section["kind"], word: Word, rule: ClauseRule | undefined): Section {
   const after = reader.sections.at(-1)?.end ?? word.span.start;
   const end = word.span.end;
@@ -146,7 +148,7 @@ function open(reader: Reader, kind: Section["kind"], word: Word, rule: ClauseRul
     kind,
     rule,
     word,
-    slots: new Map(),
+    slots: noSlots,
     end,
     after,
     goesOn: undefined,
@@ -192,11 +194,7 @@ function reportComma(reader: Reader, section: Section, filling: Filling, things:
 }
 
 function take(reader: Reader, section: Section, filling: Filling, things: Things): void {
-  for (const [name, held] of filling.filled) {
-    const before = section.slots.get(name);
-    if (before === undefined) section.slots.set(name, [...held]);
-    else for (const item of held) before.push(item);
-  }
+  section.slots = section.slots === noSlots ? filling.filled : joined(section.slots, filling.filled);
   const read = things.length - filling.left.length;
   section.end = things[read - 1]?.span.end ?? section.end;
   section.goesOn = filling.goesOn;
@@ -204,6 +202,12 @@ function take(reader: Reader, section: Section, filling: Filling, things: Things
   if (section.kind !== "head") return;
   const span: Span = { start: things[0]?.span.start ?? section.word.span.start, end: section.end };
   for (const name of filling.tried) if (!reader.given.has(name)) reader.given.set(name, span);
+}
+
+function joined(slots: Line["slots"], more: Line["slots"]): Line["slots"] {
+  const all = new Map(slots);
+  for (const [name, held] of more) all.set(name, [...(all.get(name) ?? []), ...held]);
+  return all;
 }
 
 function report(reader: Reader, section: Section, filling: Filling): void {

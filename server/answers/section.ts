@@ -54,7 +54,7 @@ function openSlots(
   closing: ReadonlySet<string>,
   { open, tried }: Filling,
 ): readonly Slot[] {
-  const last = slots.findLastIndex(({ name }) => tried.has(name));
+  const last = slots.findLastIndex(({ name }) => tried.includes(name));
   const next = slots.findIndex((slot) => open.includes(slot));
   const passed = slots.slice(last + 1, Math.max(next, 0)).filter(({ after }) => after === undefined);
   const behind = items.at(-1)?.span.end ?? 0;
