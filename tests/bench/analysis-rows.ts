@@ -1,13 +1,7 @@
-/** Rows of work within one process: the full analysis, parsing with the vocabulary alone, and how both grow with the text. */
-import { parse } from "../../grammar/parse.ts";
-import { shape } from "../../grammar/shape.ts";
-import { analyse, libraryOver } from "../../server/answers/analyse.ts";
-import { readInside } from "../../server/files/disk.ts";
-import { contentOf } from "./as-data.ts";
-import { grownPlan, samplesFolder } from "./grown-plan.ts";
-import { jsonParseAndAjv, jsonService, jsYamlAndAjv, langium, yamlAndAjv, yamlService } from "./peers.ts";
+/** Rows of work without a server: the full analysis, parsing with the vocabulary alone, and how both grow with the text. */
+import { type Name, names } from "./contenders.ts";
 import { fasterRow, type Row, withinRow } from "./row.ts";
-import { type Contender, timeTogether } from "./timing.ts";
+import { timeTogether } from "./timing.ts";
 
 const short = 300;
 const long = 5000;
@@ -53,45 +47,11 @@ function growthRow(what: string, small: number, large: number): Row {
   return { ...row, ours: micro(large / long), peer: `at ${short} lines: ${micro(small / short)}` };
 }
 
-async function timed(lines: number, rounds: number): Promise<(name: string) => number> {
-  const times = await timeTogether(await contenders(grownPlan(lines)), rounds);
+async function timed(lines: number, rounds: number): Promise<(name: Name) => number> {
+  const times = await timeTogether(names, lines, rounds);
   return (name) => {
     const time = times.get(name);
     if (time === undefined) throw new Error(`${name} was not timed`);
     return time;
   };
-}
-
-async function contenders(plan: string): Promise<Contender[]> {
-  const content = contentOf(plan);
-  const library = libraryOver((from, path) => readInside(samplesFolder, from, path));
-  const file = `${samplesFolder}plans/grown.isthmus`;
-  const errors = analyse(file, plan, library).judgement.findings.filter(({ grade }) => grade === "error");
-  if (errors.length > 0) throw new Error(`the generated plan has errors: ${errors[0]?.slug}`);
-  const made = await langium(plan);
-  return [
-    { name: "full", run: () => analyse(file, plan, library) },
-    { name: "alone", run: () => shape(parse(plan).tree) },
-    { name: "sticky", run: () => countTokens(plan) },
-    { name: "JSON.parse", run: () => JSON.parse(content.json) },
-    { name: "json", run: jsonParseAndAjv(content) },
-    { name: "js-yaml", run: jsYamlAndAjv(content) },
-    { name: "yaml", run: yamlAndAjv(content) },
-    { name: "json service", run: await jsonService(content) },
-    { name: "yaml service", run: await yamlService(content) },
-    { name: "langium parse", run: made.parse },
-    { name: "langium build", run: made.build },
-  ];
-}
-
-const token =
-  /[ \t]+|\r?\n|#[^\n]*|"(?:\\.|[^"\\\n])*"|\d+(?:\.\d+)?(?![\w.(])|[A-Za-z0-9](?:-?[A-Za-z0-9()%])*|[{},=±+*/()-]/y;
-
-/** The floor of any lexer: one regular expression that goes over the whole text and keeps where each token ends. */
-function countTokens(text: string): number[] {
-  const ends: number[] = [];
-  token.lastIndex = 0;
-  while (token.test(text)) ends.push(token.lastIndex);
-  if (ends.at(-1) !== text.length) throw new Error("the sticky expression stopped within the text");
-  return ends;
 }

@@ -1,55 +1,60 @@
 /**
- * How anything is timed: rounds that alternate between all that is compared, and medians over them. Other programs on the machine
- * slow every contender alike, so only the ratios within one run mean anything.
+ * How anything is timed: each contender in a process of its own, in rounds that alternate between all of them, and medians over the
+ * rounds. In one process they would share what the engine knows of the code it runs, two parsers of one library most of all, which
+ * slows each of them as it never is where it works alone. Other programs on the machine slow every contender alike, so only the
+ * ratios within one run mean anything.
  */
+import { type ChildProcess, fork } from "node:child_process";
+import { once } from "node:events";
+import { fileURLToPath } from "node:url";
+import type { Name } from "./contenders.ts";
 
-export interface Contender {
-  readonly name: string;
-  readonly run: () => unknown;
-}
+const timed = fileURLToPath(new URL("timed.ts", import.meta.url));
 
-/** Milliseconds each contender runs before it is timed. */
-const warming = 2000;
-
-/** Milliseconds for one run of each, by name: the median of `rounds` alternating rounds of about `milliseconds` each. */
+/** Milliseconds for one run of each, by name. Rejects when one of them fails. */
 export async function timeTogether(
-  contenders: readonly Contender[],
+  names: readonly Name[],
+  lines: number,
   rounds: number,
-  milliseconds = 60,
-): Promise<ReadonlyMap<string, number>> {
-  const repeats = new Map<string, number>();
-  for (const { name, run } of contenders) {
-    // The engine compiles what is hot only after many runs, large programs later than small ones; a cold start has a row of its own.
-    const warm = await timeUntil(run, warming);
-    repeats.set(name, Math.max(1, Math.round(milliseconds / warm)));
-  }
-  const times = new Map(contenders.map(({ name }): [string, number[]] => [name, []]));
-  for (let round = 0; round < rounds; round++) {
-    for (const { name, run } of contenders) times.get(name)?.push(await timeOnce(run, repeats.get(name) ?? 1));
+): Promise<ReadonlyMap<Name, number>> {
+  const children = new Map<Name, ChildProcess>();
+  const times = new Map(names.map((name): [Name, number[]] => [name, []]));
+  try {
+    // One after the other, so that none is warmed while another takes its share of the machine.
+    for (const name of names) {
+      const child = fork(timed, [name, String(lines)]);
+      children.set(name, child);
+      await answerOf(name, child);
+    }
+    for (let round = 0; round < rounds; round++) {
+      for (const [name, child] of children) {
+        child.send("round");
+        times.get(name)?.push(Number(await answerOf(name, child)));
+      }
+    }
+  } finally {
+    for (const child of children.values()) child.kill();
   }
   return new Map([...times].map(([name, all]) => [name, quantile(all, 0.5)]));
+}
+
+async function answerOf(name: Name, child: ChildProcess): Promise<unknown> {
+  const settled = new AbortController();
+  const ended = once(child, "exit", settled).then(() => {
+    throw new Error(`${name} ended before it was timed`);
+  });
+  try {
+    const [answer] = await Promise.race([once(child, "message", settled), ended]);
+    return answer;
+  } finally {
+    // Whichever still listens is not waited for any more.
+    ended.catch(() => undefined);
+    settled.abort();
+  }
 }
 
 /** The value below which `share` of all values lie, by the nearest rank. */
 export function quantile(values: readonly number[], share: number): number {
   const sorted = values.toSorted((a, b) => a - b);
   return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? sorted[0] ?? Number.NaN;
-}
-
-async function timeOnce(run: () => unknown, times: number): Promise<number> {
-  const start = performance.now();
-  for (let time = 0; time < times; time++) {
-    const made = run();
-    // Awaited only where it is a promise: a turn of the event loop is not the work.
-    if (made instanceof Promise) await made;
-  }
-  return (performance.now() - start) / times;
-}
-
-/** Milliseconds of the quickest run within a time, so that what has not warmed up does not count. */
-async function timeUntil(run: () => unknown, milliseconds: number): Promise<number> {
-  const end = performance.now() + milliseconds;
-  let best = await timeOnce(run, 1);
-  while (performance.now() < end) best = Math.min(best, await timeOnce(run, 1));
-  return Math.max(best, 0.0005);
 }
