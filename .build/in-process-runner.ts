@@ -290,21 +290,27 @@ class InProcess implements TestRunner {
   /** Those that noticed most of this file's mutants first, then those that name it, loading no file before one of its tests is up. */
   *#wanted(asked: readonly string[] | undefined, own: RegExp, noticed: ReadonlyMap<string, number>): Generator<Case> {
     if (asked === undefined) {
-      const first = this.#files
+      const best = [...noticed].toSorted(([, a], [, b]) => b - a).map(([id]) => id);
+      for (const id of best) yield this.#case(id);
+      const named = this.#files
         .filter((file) => own.test(file) || isByRule(file))
-        .flatMap((file) => this.#listed(file, own));
-      yield* first;
+        .flatMap((file) => this.#listed(file, own))
+        .filter(({ id }) => !noticed.has(id));
+      yield* named;
+      const before = new Set([...best, ...named.map(({ id }) => id)]);
       for (const file of this.#files)
-        for (const each of this.#casesOf(file).values()) if (!first.includes(each)) yield each;
+        for (const each of this.#casesOf(file).values()) if (!before.has(each.id)) yield each;
       return;
     }
     const rank = (id: string): number =>
       -(noticed.get(id) ?? 0) || (own.test(id) ? 1 : 1 + this.#files.length) + this.#files.indexOf(fileOf(id));
-    for (const id of asked.toSorted((a, b) => rank(a) - rank(b))) {
-      const found = this.#casesOf(fileOf(id)).get(id);
-      if (found === undefined) throw new Error(`${id} is not among the tests any more`);
-      yield found;
-    }
+    for (const id of asked.toSorted((a, b) => rank(a) - rank(b))) yield this.#case(id);
+  }
+
+  #case(id: string): Case {
+    const found = this.#casesOf(fileOf(id)).get(id);
+    if (found === undefined) throw new Error(`${id} is not among the tests any more`);
+    return found;
   }
 
   #listed(file: string, own: RegExp): readonly Case[] {
