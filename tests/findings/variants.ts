@@ -3,6 +3,7 @@
  * or not, and together most of what the rules tell apart. Invented like the plan. Not a test itself.
  */
 
+import { examplePlan } from "../../server/findings/example.ts";
 import { achieved, cap, compress, nail, nailLength, sunk, without } from "./clinical/changes.ts";
 import type { Change } from "./clinical/table.ts";
 
@@ -12,6 +13,25 @@ const coronal = "coronal 9 deg varus, sagittal 6 deg procurvatum, rotation 12 de
 const beforeReaming = "    ## Chatter starts";
 const block = (line: string): Change => [beforeReaming, `    ${line}\n${beforeReaming}`];
 const dynamised = (line: string): Change => ["  aftercare {", `  aftercare {\n    ${line}`];
+
+const [, steps = ""] = /\n {2}operation \{\n(.*?) {2}\}\n/s.exec(examplePlan) ?? [];
+
+/** Each step of the operation first, last, and one place earlier. A note goes with its step. */
+function* stepsMoved(): Generator<readonly [name: string, change: readonly Change[]]> {
+  const all = steps.match(/(?: *##.*\n)* +[a-z].*\n/g) ?? [];
+  for (const [at, step] of all.entries()) {
+    const others = all.toSpliced(at, 1);
+    const places = new Map([
+      ["first", 0],
+      ["last", others.length],
+      ["one place earlier", at - 1],
+    ]);
+    for (const [said, to] of places) {
+      const moved = others.toSpliced(Math.max(to, 0), 0, step).join("");
+      if (moved !== steps) yield [`\`${step.split("\n").at(-2)?.trim()}\` ${said}`, [[steps, moved]]];
+    }
+  }
+}
 
 export const variants: readonly (readonly [name: string, change: readonly Change[]])[] = [
   // What was done against what was planned.
@@ -294,4 +314,6 @@ export const variants: readonly (readonly [name: string, change: readonly Change
     "a fallback with another nail",
     [["    ream 8.5 mm to 11.5 mm by 0.5 mm\n  }", "    nail fenwick, diameter 9 mm, length 375 mm, sunk 0 mm\n  }"]],
   ],
+  // Steps where they do not belong, or where they may as well be.
+  ...stepsMoved(),
 ];
