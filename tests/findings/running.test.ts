@@ -95,6 +95,11 @@ describe("a fallback", () => {
       outcome: "cannot tell",
       because: [`under the fallback "${when}": nail harrow is in no catalogue that was read`],
     });
+    // What the plan itself brings is found all the same.
+    expect(other.judgement.outcomes.get("compression-past-gap")).toEqual({
+      outcome: "found",
+      because: [`under the fallback "${when}": nail harrow is in no catalogue that was read`],
+    });
   });
 
   test("a reason that the plan has too is told once", () => {
