@@ -1,44 +1,13 @@
 /** Every command by its words in, its output and its exit code: the same function the bundle runs, without a process. */
-import { copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { copyFileSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import schema from "../../server/answers/records.schema.json" with { type: "json" };
-import { run } from "../../server/command-line/main.ts";
+import { copiedSamples, isthmus, samples } from "./ran.ts";
 
-const samples = fileURLToPath(new URL("../../samples", import.meta.url));
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "isthmus-command-"));
-  cpSync(samples, folder, { recursive: true });
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function isthmus(...words: readonly string[]): Promise<Ran> {
-  let out = "";
-  let err = "";
-  const terminal = {
-    colours: false,
-    out: (text: string) => {
-      out += text;
-    },
-    err: (text: string) => {
-      err += text;
-    },
-  };
-  const code = await run(words, terminal);
-  return { code, out, err };
-}
-
-const file = (name: string): string => join(folder, name);
+const copied = copiedSamples();
+const file = (name: string): string => copied(name);
 
 function written(name: string, text: string | Buffer): string {
   writeFileSync(file(name), text);
@@ -67,7 +36,7 @@ describe("check", () => {
   });
 
   test("a folder is checked whole", async () => {
-    const { code, out } = await isthmus("check", folder);
+    const { code, out } = await isthmus("check", copied());
     expect(code).toBe(1);
     for (const name of ["simple-shaft", "typical-mistakes", "tarnbeck", "ellerby"])
       expect(out).toContain(`${name}.isthmus: `);
@@ -262,7 +231,7 @@ describe("the whole", () => {
   });
 
   test("an import is not read from outside the library", async () => {
-    copyFileSync(file("catalogue/tarnbeck.isthmus"), join(folder, "..", "outside.isthmus"));
+    copyFileSync(file("catalogue/tarnbeck.isthmus"), copied("..", "outside.isthmus"));
     const text = readFileSync(file("plans/simple-shaft.isthmus"), "utf8").replace(
       "../catalogue/tarnbeck",
       "../../outside",
@@ -270,7 +239,7 @@ describe("the whole", () => {
     const name = written("plans/reaching.isthmus", text);
     const { out, code } = await isthmus("check", name);
     rmSync(name);
-    rmSync(join(folder, "..", "outside.isthmus"));
+    rmSync(copied("..", "outside.isthmus"));
     expect(code).toBe(1);
     expect(out).toContain("error  file-outside");
   });

@@ -1,45 +1,13 @@
 /** `isthmus propose` by its words in, its output and its exit code. */
-import { cpSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { writeFileSync } from "node:fs";
 import { Ajv2020 } from "ajv/dist/2020.js";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import schema from "../../server/answers/proposals.schema.json" with { type: "json" };
-import { run } from "../../server/command-line/main.ts";
 import { sampleWith } from "../check.ts";
+import { copiedSamples, isthmus } from "./ran.ts";
 
-const samples = fileURLToPath(new URL("../../samples", import.meta.url));
-let folder = "";
-beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "isthmus-propose-"));
-  cpSync(samples, folder, { recursive: true });
-});
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
-
-interface Ran {
-  readonly code: number;
-  readonly out: string;
-  readonly err: string;
-}
-
-async function isthmus(...words: readonly string[]): Promise<Ran> {
-  let out = "";
-  let err = "";
-  const terminal = {
-    colours: false,
-    out: (text: string) => {
-      out += text;
-    },
-    err: (text: string) => {
-      err += text;
-    },
-  };
-  const code = await run(words, terminal);
-  return { code, out, err };
-}
-
-const sample = (name: string): string => join(folder, "plans", `${name}.isthmus`);
+const copied = copiedSamples();
+const sample = (name: string): string => copied("plans", `${name}.isthmus`);
 
 function written(name: string, text: string): string {
   writeFileSync(sample(name), text);
@@ -124,7 +92,7 @@ describe("as text", () => {
       "Not an implant on any market.",
       "Not \u001b[31man implant\u202e.",
     ]);
-    writeFileSync(join(folder, "catalogue", "odd.isthmus"), text);
+    writeFileSync(copied("catalogue", "odd.isthmus"), text);
     const plan = sampleWith("plans/simple-shaft.isthmus", [
       "../catalogue/tarnbeck.isthmus",
       "../catalogue/odd.isthmus",
@@ -193,8 +161,8 @@ describe("called wrongly", () => {
   });
 
   test("on what is not there or no plan it exits with 3", async () => {
-    expect((await isthmus("propose", join(folder, "none.isthmus"))).code).toBe(3);
-    const catalogue = await isthmus("propose", join(folder, "catalogue", "tarnbeck.isthmus"));
+    expect((await isthmus("propose", copied("none.isthmus"))).code).toBe(3);
+    const catalogue = await isthmus("propose", copied("catalogue", "tarnbeck.isthmus"));
     expect(catalogue.code).toBe(3);
     expect(catalogue.out).toContain("nothing can be proposed\n  It is a catalogue.");
   });

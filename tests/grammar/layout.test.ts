@@ -5,7 +5,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { layout } from "../../grammar/layout.ts";
 import { parse } from "../../grammar/parse.ts";
-import { catalogue, plan, protocol } from "./documents.ts";
+import {
+  exampleCatalogue as catalogue,
+  examplePlan as plan,
+  exampleProtocol as protocol,
+} from "../../server/findings/example.ts";
 import { sketch } from "./sketch.ts";
 
 function laid(text: string): string | undefined {

@@ -3,7 +3,11 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import type { Problem } from "../../grammar/problems.ts";
-import { catalogue, plan, protocol } from "./documents.ts";
+import {
+  exampleCatalogue as catalogue,
+  examplePlan as plan,
+  exampleProtocol as protocol,
+} from "../../server/findings/example.ts";
 import { badSpans, numbersIn, sketch } from "./sketch.ts";
 
 function read(text: string): string {

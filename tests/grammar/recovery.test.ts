@@ -6,7 +6,11 @@ import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import { lex } from "../../grammar/tokens.ts";
 import type { Statement } from "../../grammar/tree.ts";
-import { catalogue, plan, protocol } from "./documents.ts";
+import {
+  exampleCatalogue as catalogue,
+  examplePlan as plan,
+  exampleProtocol as protocol,
+} from "../../server/findings/example.ts";
 import { sketch, statementsIn } from "./sketch.ts";
 
 const documents = [

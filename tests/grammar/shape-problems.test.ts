@@ -5,7 +5,7 @@
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
-import { plan, protocol } from "./documents.ts";
+import { examplePlan as plan, exampleProtocol as protocol } from "../../server/findings/example.ts";
 import { check, checkIn, problemsOf, repaired, said } from "./lines.ts";
 
 describe("what is wrong", () => {

@@ -7,8 +7,12 @@ import { parse } from "../../grammar/parse.ts";
 import { shape } from "../../grammar/shape.ts";
 import { placeAt } from "../../grammar/shape-place.ts";
 import { blockRules, rulesOf, statementRule } from "../../grammar/vocabulary/blocks.ts";
+import {
+  exampleCatalogue as catalogue,
+  examplePlan as plan,
+  exampleProtocol as protocol,
+} from "../../server/findings/example.ts";
 import { readMarked } from "../markers.ts";
-import { catalogue, plan, protocol } from "./documents.ts";
 import { check, checkIn, lastStatement, problemsOf, read, said, within } from "./lines.ts";
 
 describe("what is right", () => {

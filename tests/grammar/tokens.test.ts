@@ -4,7 +4,11 @@ import { describe, expect, test } from "vitest";
 import { checkGrammar } from "../../grammar/parser.ts";
 import { lex, makeLexer } from "../../grammar/tokens.ts";
 import { unitAfter, unitWords } from "../../grammar/vocabulary/units.ts";
-import { catalogue, plan, protocol } from "./documents.ts";
+import {
+  exampleCatalogue as catalogue,
+  examplePlan as plan,
+  exampleProtocol as protocol,
+} from "../../server/findings/example.ts";
 
 function kinds(text: string): string {
   return lex(text)

@@ -15,7 +15,7 @@ import {
 } from "./texts.ts";
 
 const use = '"catalogue/fenwick.isthmus"';
-const follow = '"protocol/teaching-hospital.isthmus"';
+const follow = '"protocol/teaching.isthmus"';
 
 describe("a file that cannot be used is told at its path, and nothing else for it", () => {
   test.each([

@@ -69,7 +69,7 @@ describe("a step of a fallback", () => {
       "    hole P3, top 50 mm, runs medial-lateral, takes peg\n    hole D2,",
     );
     const from = libraryOf(new Map([["catalogue/fenwick.isthmus", more]]));
-    const text = planText.replace('  follow "protocol/teaching-hospital.isthmus"\n', "");
+    const text = planText.replace('  follow "protocol/teaching.isthmus"\n', "");
     expect(inWords(laidOver("lock P3, drilled 30 mm, screw 32 mm", text, from).steps)).toBe(
       asPlanned.replace("P1", "P1 P3"),
     );
@@ -87,7 +87,7 @@ describe("a step of a fallback", () => {
       "  nail spare {\n    for tibia\n    diameters 9 mm\n    lengths 330 mm\n  }\n\n  screws peg {",
     );
     const from = libraryOf(new Map([["catalogue/fenwick.isthmus", two]]));
-    const text = planText.replace('  follow "protocol/teaching-hospital.isthmus"\n', "");
+    const text = planText.replace('  follow "protocol/teaching.isthmus"\n', "");
     const line = (name: string) => `nail ${name}, diameter 9 mm, length 330 mm, sunk 8 mm`;
     expect(laidOver(line("spare"), text, from).nail?.name.text).toBe("spare");
     expect(laidOver(line("nowhere"), text, from).nail).toBeUndefined();

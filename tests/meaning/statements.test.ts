@@ -84,7 +84,7 @@ describe("the plan", () => {
   });
 
   test("without a title has an empty one at its word", () => {
-    const text = planText.replace('plan "Oblique fracture of the left tibial shaft" {', "plan {");
+    const text = planText.replace('plan "Oblique fracture of the left tibial shaft, invented" {', "plan {");
     const { title } = understoodPlan(text);
     expect([title.text, text.slice(title.place.span.start, title.place.span.end)]).toEqual(["", "plan"]);
   });

@@ -20,7 +20,7 @@ describe("the worked plan", () => {
   });
 
   test("names what it reads", () => {
-    expect(plan.title.text).toBe("Oblique fracture of the left tibial shaft");
+    expect(plan.title.text).toBe("Oblique fracture of the left tibial shaft, invented");
     expect(plan.uses.map((used) => used.document?.title.text)).toEqual(["Fenwick, an invented set"]);
     expect(plan.follows.map((followed) => followed.document?.title.text)).toEqual(["An invented teaching department"]);
     expect(plan.status?.text).toBe("for-review");
