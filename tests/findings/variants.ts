@@ -314,6 +314,42 @@ export const variants: readonly (readonly [name: string, change: readonly Change
     "a fallback with another nail",
     [["    ream 8.5 mm to 11.5 mm by 0.5 mm\n  }", "    nail fenwick, diameter 9 mm, length 375 mm, sunk 0 mm\n  }"]],
   ],
+  // Measures that are typed otherwise than they were read.
+  ...["43.2 mm", "432 cm", "4.32 m", "0.432 m", "4320 mm", "43.2 cm", "432 m", "260 mm"].map(
+    (level): readonly [string, readonly Change[]] => [
+      `the plafond at ${level}`,
+      [["landmark plafond 432 mm ± 2 mm", `landmark plafond ${level} ± 2 mm`]],
+    ],
+  ),
+  ...["124 mm", "12.4 cm", "1.24 mm", "1.24 cm", "0.0124 m", "12.4 m", "12 mm", "012 mm"].map(
+    (width): readonly [string, readonly Change[]] => [
+      `the canal ${width} wide`,
+      [["width 12.4 mm ± 0.3 mm on ap, depth", `width ${width} ± 0.3 mm on ap, depth`]],
+    ],
+  ),
+  ...["260 mm", "26 cm", "2.6 mm", "2.6 cm", "26 m", "0.026 m"].map((width): readonly [string, readonly Change[]] => [
+    `the bone ${width} wide`,
+    [["bone at 205 mm, width 26 mm on ap", `bone at 205 mm, width ${width} on ap`]],
+  ]),
+  ...["femur", "humerus"].flatMap((bone) =>
+    ["12.4 mm", "32 mm", "3 mm"].map((width): readonly [string, readonly Change[]] => [
+      `a ${bone} with a canal ${width} wide`,
+      [
+        ["bone tibia", `bone ${bone}`],
+        ["width 12.4 mm ± 0.3 mm on ap, depth", `width ${width} ± 0.3 mm on ap, depth`],
+      ],
+    ]),
+  ),
+  [
+    "no canal read",
+    [
+      ["    canal at 60 mm, width 27 mm on ap, depth 24 mm on lateral\n", ""],
+      ["    canal at 205 mm, width 12.4 mm ± 0.3 mm on ap, depth 12.2 mm ± 0.3 mm on lateral\n", ""],
+      ["    canal at 330 mm, width 24 mm on ap, depth 21 mm on lateral\n", ""],
+    ],
+  ],
+  ["a knee joint given", [["  measures {\n", "  measures {\n    landmark knee-joint 10 mm on ap\n"]]],
+  ["a knee joint beyond the plafond", [["  measures {\n", "  measures {\n    landmark knee-joint 432 mm on ap\n"]]],
   // Steps where they do not belong, or where they may as well be.
   ...stepsMoved(),
 ];
