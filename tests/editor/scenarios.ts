@@ -168,7 +168,12 @@ export const scenarios: readonly Scenario[] = [
     run: async ({ page, name, text, onDisk, picture }) => {
       await openFile(page, name);
       await ready(page, text);
-      const counted = await problemCounts(page);
+      // Hints may stand there before the problems do.
+      const counted = await eventually(
+        () => problemCounts(page),
+        ([errors = 0]) => errors > 0,
+        "nothing is found",
+      );
       await goTo(page, text, "ream 8.5 mm to 12.5 mm by 0.5 mm", 7);
       hold((await offers(page)).length > 0, "nothing is offered");
       await page.keyboard.press("Control+Enter");
