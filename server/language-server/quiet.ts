@@ -2,8 +2,6 @@
  * Gives memory back while nothing is asked. The engine lets garbage lie for as long as the machine has room, so that a server that has
  * gone through a thousand plans once would hold several times what it needs for the rest of the day.
  */
-import { setFlagsFromString } from "node:v8";
-import { runInNewContext } from "node:vm";
 
 /** Memory is told in bytes. */
 export interface Heap {
@@ -17,8 +15,7 @@ const quietAfter = 3000;
 const worthIt = 96 * 1024 ** 2;
 
 /** To be called with every message that comes. After a while without one the heap is collected, if it has grown since the last time. */
-export function collectingWhenQuiet(heap: Heap | undefined = ownHeap()): () => void {
-  if (heap === undefined) return () => undefined;
+export function collectingWhenQuiet(heap: Heap = ownHeap): () => void {
   let least = heap.held();
   const timer = setTimeout(() => {
     if (heap.held() - least < worthIt) return;
@@ -30,14 +27,13 @@ export function collectingWhenQuiet(heap: Heap | undefined = ownHeap()): () => v
   return () => void timer.refresh();
 }
 
-/** Undefined where the engine does not let itself be asked. */
-export function ownHeap(): Heap | undefined {
-  setFlagsFromString("--expose-gc");
-  const collect: unknown = runInNewContext("globalThis.gc");
-  if (typeof collect !== "function") return undefined;
-  return {
-    held: () => process.memoryUsage().heapTotal,
+/** Where the engine does not let itself be asked, nothing is collected. What it is asked with is made at the first collection. */
+export const ownHeap: Heap = {
+  held: () => process.memoryUsage().heapTotal,
+  collect: () => {
+    process.getBuiltinModule("node:v8").setFlagsFromString("--expose-gc");
+    const collect: unknown = process.getBuiltinModule("node:vm").runInNewContext("globalThis.gc");
     // The flavour that also gives freed pages back to the system.
-    collect: () => void collect({ type: "major", execution: "sync", flavor: "last-resort" }),
-  };
-}
+    if (typeof collect === "function") collect({ type: "major", execution: "sync", flavor: "last-resort" });
+  },
+};
