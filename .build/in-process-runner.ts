@@ -304,7 +304,8 @@ class InProcess implements TestRunner {
     }
     const rank = (id: string): number =>
       -(noticed.get(id) ?? 0) || (own.test(id) ? 1 : 1 + this.#files.length) + this.#files.indexOf(fileOf(id));
-    for (const id of asked.toSorted((a, b) => rank(a) - rank(b))) yield this.#case(id);
+    const ranked = asked.map((id) => ({ id, rank: rank(id) })).toSorted((a, b) => a.rank - b.rank);
+    for (const { id } of ranked) yield this.#case(id);
   }
 
   #case(id: string): Case {
