@@ -5,7 +5,7 @@
 import { nearest } from "./nearest.ts";
 import type { Problem } from "./problems.ts";
 import { faultOf, fits, strangeUnit, takesValues, unfit } from "./shape-values.ts";
-import { changeWord, choicesOf, expectedIn, expectedOf, insert, meant } from "./shape-words.ts";
+import { changeWord, choicesOf, expectedIn, expectedOf, insert, isNamed, meant } from "./shape-words.ts";
 import type { Item } from "./tree.ts";
 import type { Slot } from "./vocabulary/rule.ts";
 
@@ -181,7 +181,7 @@ class Filler {
   }
 
   isChosen(word: string): boolean {
-    return [...this.filled.values()].some((items) => items.some((item) => item.kind === "word" && item.name === word));
+    return [...this.filled.values()].some((items) => items.some((item) => isNamed(item, word)));
   }
 
   try({ name }: Slot): void {
@@ -243,5 +243,5 @@ class Filler {
 
 function isLead(item: Item | undefined, lead: string | undefined): boolean {
   if (item === undefined || lead === undefined) return false;
-  return item.kind === "equals" ? lead === "=" : item.kind === "word" && item.name === lead;
+  return item.kind === "equals" ? lead === "=" : isNamed(item, lead);
 }

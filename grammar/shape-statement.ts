@@ -7,7 +7,7 @@ import type { Problem } from "./problems.ts";
 import { checkWhole } from "./shape-required.ts";
 import { type Filling, fillSlots } from "./shape-slots.ts";
 import { fits } from "./shape-values.ts";
-import { changeWord, described, expectedIn, insert, meant, replace } from "./shape-words.ts";
+import { beginsPhrase, changeWord, described, expectedIn, insert, meant, replace } from "./shape-words.ts";
 import type { ShapedClause } from "./shaped.ts";
 import type { Item, Span, Statement, Word } from "./tree.ts";
 import type { ClauseRule, Slot, StatementRule } from "./vocabulary/rule.ts";
@@ -259,8 +259,7 @@ function refuse(reader: Reader, section: Section, things: Things, cut: "comma" |
 /** The clause whose word is missing before these things: one that should stand and stands nowhere in the line. */
 function clauseFor(reader: Reader, things: Things): ClauseRule | undefined {
   // Also further on than what is read so far.
-  const begins = (word: string): boolean => reader.statement.phrases.some(({ items: [own] }) => isNamed(own, word));
-  const stands = (word: string): boolean => reader.given.has(word) || begins(word);
+  const stands = (word: string): boolean => reader.given.has(word) || beginsPhrase(reader.statement, word);
   const ways = reader.rule.alternatives?.ways ?? [];
   const begun = ways.filter((way) => way.some(stands));
   const wanted = begun.length === 0 || reader.rule.alternatives?.together === true ? ways.flat() : begun.flat();
@@ -269,10 +268,6 @@ function clauseFor(reader: Reader, things: Things): ClauseRule | undefined {
     const { left, missing, problems } = fillSlots(slots, things, reader.closing);
     return left.length === 0 && missing === undefined && problems.length === 0;
   });
-}
-
-function isNamed(item: Item | undefined, word: string): boolean {
-  return item?.kind === "word" && item.name === word;
 }
 
 function lackWord(reader: Reader, section: Section, { word }: ClauseRule, span: Span, cut: "comma" | "none"): void {

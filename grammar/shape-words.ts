@@ -5,7 +5,7 @@
 import { nearest } from "./nearest.ts";
 import { onceForEach } from "./once.ts";
 import type { Repair } from "./problems.ts";
-import type { Item, QuantityItem, Span, Word } from "./tree.ts";
+import type { Item, QuantityItem, Span, Statement, Word } from "./tree.ts";
 import type { DimensionName, NameKind, Part, Slot } from "./vocabulary/rule.ts";
 import { unitWords } from "./vocabulary/units.ts";
 
@@ -36,6 +36,15 @@ const nameWords: Readonly<Record<NameKind, string>> = {
 };
 
 export const plainNumber = "a number without a unit";
+
+export function isNamed(item: Item | undefined, name: string): boolean {
+  return item?.kind === "word" && item.name === name;
+}
+
+/** Whether one of the statement's phrases begins with this word. */
+export function beginsPhrase({ phrases }: Statement, word: string): boolean {
+  return phrases.some(({ items: [first] }) => isNamed(first, word));
+}
 
 /** The parts that a part is made of: itself, or the ways of an either, as deep as they go. */
 export const waysOf: (part: Part) => readonly Part[] = onceForEach((part) =>

@@ -5,7 +5,7 @@
 import type { Problem } from "./problems.ts";
 import { type Meant, meantBy } from "./shape-meant.ts";
 import { readLine } from "./shape-statement.ts";
-import { changeWord, insert } from "./shape-words.ts";
+import { beginsPhrase, changeWord, insert } from "./shape-words.ts";
 import type { Shaped, ShapedStatement } from "./shaped.ts";
 import type { Phrase, Span, Statement, Tree, Word } from "./tree.ts";
 import { blockRules, blocksWith, outermostBlock, placeInWords, rulesOf } from "./vocabulary/blocks.ts";
@@ -82,19 +82,22 @@ function runAt(frame: Frame, statement: Statement, statements: readonly Statemen
     const word = next?.word.name ?? "";
     if (next === undefined || (own.has(word) && (inside.length === 0 || !inner.has(word)))) break;
     if (inner.has(word)) inside.push(next);
-    else if (inside.length === 0 && lacksClause(rule, [statement, ...continued], word)) continued.push(next);
+    else if (inside.length === 0 && lacksClause(rule, statement, continued, word)) continued.push(next);
     else break;
   }
   return { statement, rule, continued, inside };
 }
 
 /** Whether a clause of this word may stand and begins none of the lines. */
-function lacksClause(rule: StatementRule, lines: readonly Statement[], word: string): boolean {
-  const begins = ({ items: [first] }: Phrase): boolean => first?.kind === "word" && first.name === word;
-  const [statement, ...continued] = lines;
+function lacksClause(
+  rule: StatementRule,
+  statement: Statement,
+  continued: readonly Statement[],
+  word: string,
+): boolean {
   return (
     rule.clauses.some((clause) => clause.word === word) &&
-    statement?.phrases.some(begins) !== true &&
+    !beginsPhrase(statement, word) &&
     !continued.some((line) => line.word.name === word)
   );
 }

@@ -2,6 +2,7 @@
  * Proposals from the measures: the catalogues a plan reads searched for the nail, reaming, depth, cap and screws that its measures ask
  * for, each proposal with its margins. It reckons and judges nothing itself; when nothing can be proposed it says why.
  */
+import { onceForEach } from "../../grammar/once.ts";
 import { rules } from "../findings/all.ts";
 import type { Finding } from "../findings/finding.ts";
 import { lengthsOf } from "../findings/listed-sizes.ts";
@@ -40,16 +41,8 @@ const wanted = 3;
  * The best choices for the plan: of those whose laid-over plan has no unwaived error, by the probability that the length fits (in
  * whole per cent, as shown), the fit ratio nearest 0.9, the least bone removed. Deterministic.
  */
-export function propose(analysis: Analysis): Proposed {
-  const known = made.get(analysis);
-  if (known !== undefined) return known;
-  const proposed = proposedFor(analysis);
-  made.set(analysis, proposed);
-  return proposed;
-}
-
-/** An analysis never changes, so what is proposed for it does not either. */
-const made = new WeakMap<Analysis, Proposed>();
+// An analysis never changes, so what is proposed for it does not either.
+export const propose: (analysis: Analysis) => Proposed = onceForEach(proposedFor);
 
 /** What rules out the next larger and smaller diameter and length of one proposal. */
 export function neighbours({ frame, proposals }: Proposed, proposal: Proposal): readonly Neighbour[] {

@@ -2,6 +2,7 @@
  * One analysis for each open text, made when it is asked for and dropped when its text or one it read changes. Imports come from
  * open texts first, then from the reader that was handed in.
  */
+import { onceForEach } from "../../grammar/once.ts";
 import { type Analysis, analyse, type ImportedText, libraryOver } from "../answers/analyse.ts";
 import { type Facts, factsOf } from "../answers/facts.ts";
 import type { NotKept, Revision } from "../files/revisions.ts";
@@ -107,15 +108,10 @@ export function workspaceOver(
     return made;
   };
   // At every keystroke all that is kept is asked; the spelling of its sources stays as it is.
-  const sources = new WeakMap<Facts["texts"], readonly string[]>();
-  const sourcesOf = ({ texts }: Pick<Facts, "texts">): readonly string[] => {
-    const plain = sources.get(texts) ?? [...texts.keys()].map(plainUri);
-    sources.set(texts, plain);
-    return plain;
-  };
+  const sourcesOf = onceForEach((texts: Facts["texts"]): readonly string[] => [...texts.keys()].map(plainUri));
   const drop = (uris: readonly string[]): void => {
     const changed = new Set(uris.map(plainUri));
-    const concerns = (made: Pick<Facts, "texts">): boolean => sourcesOf(made).some((each) => changed.has(each));
+    const concerns = (made: Pick<Facts, "texts">): boolean => sourcesOf(made.texts).some((each) => changed.has(each));
     for (const [file, analysis] of analyses) if (concerns(analysis)) analyses.delete(file);
     for (const [file, { facts }] of ofOpen) if (concerns(facts)) ofOpen.delete(file);
     for (const [file, facts] of kept) {

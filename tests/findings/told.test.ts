@@ -6,6 +6,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { onceForEach } from "../../grammar/once.ts";
 import type { Edit } from "../../grammar/problems.ts";
 import { findingSection } from "../../server/answers/reference.ts";
 import type { Understood } from "../../server/answers/understood.ts";
@@ -32,16 +33,6 @@ interface Read extends Understood {
 
 function read(name: string, file: string, text: string, library: Library): Read {
   return { name, ...understoodOnce(file, text, library, exampleReads) };
-}
-
-/** Made when first asked for, and let go with its text: which rule a test is about changes nothing in it. */
-function once<Made>(make: (of: Read) => Made): (of: Read) => Made {
-  const made = new WeakMap<Read, Made>();
-  return (of) => {
-    const known = made.get(of) ?? make(of);
-    made.set(of, known);
-    return known;
-  };
 }
 
 /** Each example of every other rule once. */
@@ -82,11 +73,12 @@ function* ownTexts(rule: Rule): Generator<Read> {
   for (const [said, less] of withoutEachLine(text)) yield read(`without \`${said}\``, file, less, library);
 }
 
-const subjectsIn = once(({ meaning: { document }, parsed, reckonings }: Read) =>
+// Which rule a test is about changes nothing in a text.
+const subjectsIn = onceForEach(({ meaning: { document }, parsed, reckonings }: Read) =>
   document?.kind === "plan" && reckonings !== undefined ? subjectsOf(document, parsed.text, reckonings) : undefined,
 );
 
-const judgementOf = once((of: Read) => judge(of));
+const judgementOf = onceForEach((of: Read) => judge(of));
 
 type Shown = Found | Finding;
 const silent: Verdict = { found: [] };
