@@ -7,11 +7,10 @@ import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { Checked, Settings } from "../../server/command-line/checked.ts";
 import { checkedBeside } from "../../server/command-line/jobs.ts";
-import { run } from "../../server/command-line/main.ts";
 import { sampleText } from "../check.ts";
+import { isthmus, isthmusFrom, samples } from "./ran.ts";
 
 const program = fileURLToPath(new URL("../../server/command-line/start.ts", import.meta.url));
-const samples = fileURLToPath(new URL("../../samples", import.meta.url));
 const bundle = fileURLToPath(new URL("../../dist/isthmus.js", import.meta.url));
 const settings: Settings = { failOn: "error", report: "text", standardName: undefined, colours: false };
 /** More than two threads have under way at once. */
@@ -32,20 +31,6 @@ beforeAll(() => {
 });
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-async function isthmus(words: readonly string[], from: string | undefined) {
-  const said = { out: "", err: "" };
-  const terminal = {
-    colours: false,
-    out: (text: string) => {
-      said.out += text;
-    },
-    err: (text: string) => {
-      said.err += text;
-    },
-  };
-  return { code: await run(words, terminal, from), ...said };
-}
-
 async function all(from: AsyncGenerator<Checked>): Promise<readonly Checked[]> {
   const found: Checked[] = [];
   for await (const each of from) found.push(each);
@@ -54,11 +39,11 @@ async function all(from: AsyncGenerator<Checked>): Promise<readonly Checked[]> {
 
 describe("check --jobs", () => {
   test.each([["text"], ["json"]])("says the same in the same order, as %s", async (report) => {
-    const alone = await isthmus(["check", "--report", report, folder], undefined);
+    const alone = await isthmus("check", "--report", report, folder);
     expect(alone.code).toBe(3);
     expect(alone.err).toContain("1040.isthmus");
     expect(alone.out.match(/"nail-unlisted"|\bnail-unlisted\b/g)?.length).toBeGreaterThan(50);
-    expect(await isthmus(["check", "--report", report, "--jobs", "2", folder], program)).toEqual(alone);
+    expect(await isthmusFrom(program, ["check", "--report", report, "--jobs", "2", folder])).toEqual(alone);
   });
 
   test("as bundled too, with the same exit code", () => {
@@ -71,11 +56,11 @@ describe("check --jobs", () => {
 
   test("in one process where the commands are called without the program", async () => {
     const plan = join(folder, "plans/1009.isthmus");
-    expect(await isthmus(["check", "--jobs", "2", plan], undefined)).toEqual(await isthmus(["check", plan], undefined));
+    expect(await isthmus("check", "--jobs", "2", plan)).toEqual(await isthmus("check", plan));
   });
 
   test.each([["0"], ["65"], ["two"], ["1.5"], ["-1"], [""]])('"%s" is wrong use', async (jobs) => {
-    const { code, out, err } = await isthmus(["check", `--jobs=${jobs}`, folder], program);
+    const { code, out, err } = await isthmusFrom(program, ["check", `--jobs=${jobs}`, folder]);
     expect([code, out]).toEqual([2, ""]);
     expect(err).toContain("--jobs takes a whole number from 1 to 64");
   });

@@ -25,7 +25,12 @@ export interface Ran {
   readonly err: string;
 }
 
-export async function isthmus(...words: readonly string[]): Promise<Ran> {
+export function isthmus(...words: readonly string[]): Promise<Ran> {
+  return isthmusFrom(undefined, words);
+}
+
+/** `program` is the file that threads are started from. */
+export async function isthmusFrom(program: string | undefined, words: readonly string[]): Promise<Ran> {
   let out = "";
   let err = "";
   const terminal = {
@@ -37,6 +42,6 @@ export async function isthmus(...words: readonly string[]): Promise<Ran> {
       err += text;
     },
   };
-  const code = await run(words, terminal);
+  const code = await run(words, terminal, program);
   return { code, out, err };
 }

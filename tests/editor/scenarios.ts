@@ -82,6 +82,15 @@ async function ready(page: Page, text: string): Promise<void> {
   );
 }
 
+/** How many of each grade, once they are there: hints may come before them. */
+function problemsFound(page: Page): ReturnType<typeof problemCounts> {
+  return eventually(
+    () => problemCounts(page),
+    ([errors = 0]) => errors > 0,
+    "the server has found nothing",
+  );
+}
+
 function withoutBlanks(text: string): string {
   return text.replaceAll(/\s+/g, "");
 }
@@ -168,12 +177,7 @@ export const scenarios: readonly Scenario[] = [
     run: async ({ page, name, text, onDisk, picture }) => {
       await openFile(page, name);
       await ready(page, text);
-      // Hints may stand there before the problems do.
-      const counted = await eventually(
-        () => problemCounts(page),
-        ([errors = 0]) => errors > 0,
-        "nothing is found",
-      );
+      const counted = await problemsFound(page);
       await goTo(page, text, "ream 8.5 mm to 12.5 mm by 0.5 mm", 7);
       hold((await offers(page)).length > 0, "nothing is offered");
       await page.keyboard.press("Control+Enter");
@@ -450,11 +454,7 @@ export const scenarios: readonly Scenario[] = [
     run: async ({ page, name, text, picture }) => {
       await openFile(page, name);
       await ready(page, text);
-      const before = await eventually(
-        () => problemCounts(page),
-        ([errors = 0]) => errors > 0,
-        "the server has found nothing",
-      );
+      const before = await problemsFound(page);
       const row = page.locator(".quick-input-list .monaco-list-row").filter({ hasText: "Isthmus: check all plans" });
       await eventually(
         async () => {

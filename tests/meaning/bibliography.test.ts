@@ -1,9 +1,10 @@
 /** The keys of a bibliography, and the citations that ask for them. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { examplePlan as planText } from "../../server/findings/example.ts";
 import { entriesOf } from "../../server/meaning/bibliography.ts";
 import { citationsIn } from "../../server/meaning/citations.ts";
-import { planText, problemsOf } from "./texts.ts";
+import { problemsOf } from "./texts.ts";
 
 function keysIn(text: string): string[] {
   return entriesOf(text).map(({ key }) => key);

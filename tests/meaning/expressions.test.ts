@@ -1,7 +1,8 @@
 /** Expressions: values, functions, readings on views, and what is told when units or names do not fit. */
 import { describe, expect, test } from "vitest";
+import { examplePlan as planText } from "../../server/findings/example.ts";
 import { covariance, standardUncertainty } from "../../server/quantity/arithmetic.ts";
-import { planText, planWith, problemsOf, shown, understoodPlan } from "./texts.ts";
+import { planWith, problemsOf, shown, understoodPlan } from "./texts.ts";
 
 /** What the plan makes of an expression of its own. */
 function workedOut(expression: string, unit = "mm"): string {

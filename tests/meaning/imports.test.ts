@@ -1,18 +1,9 @@
 /** Files a plan reads: what is told of one that is missing, outside, of another kind, circular, or gives a name twice. */
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
+import { exampleCatalogue as catalogueText, examplePlan as planText } from "../../server/findings/example.ts";
 import type { Library } from "../../server/meaning/library.ts";
-import {
-  catalogueText,
-  library,
-  libraryOf,
-  meaningOf,
-  planFile,
-  planText,
-  planWith,
-  problemsOf,
-  understoodPlan,
-} from "./texts.ts";
+import { library, libraryOf, meaningOf, planFile, planWith, problemsOf, understoodPlan } from "./texts.ts";
 
 const use = '"catalogue/fenwick.isthmus"';
 const follow = '"protocol/teaching.isthmus"';

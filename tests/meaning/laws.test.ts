@@ -3,11 +3,16 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parse } from "../../grammar/parse.ts";
 import type { Span } from "../../grammar/tree.ts";
+import {
+  exampleCatalogue as catalogueText,
+  examplePlan as planText,
+  exampleProtocol as protocolText,
+} from "../../server/findings/example.ts";
 import { overlay } from "../../server/meaning/overlay.ts";
 import type { Typed } from "../../server/meaning/plan.ts";
 import { understand } from "../../server/meaning/understand.ts";
 import type { Quantity } from "../../server/quantity/quantity.ts";
-import { catalogueText, library, meaningOf, planFile, planText, protocolText } from "./texts.ts";
+import { library, meaningOf, planFile } from "./texts.ts";
 
 const texts = [planText, catalogueText, protocolText];
 

@@ -1,6 +1,7 @@
 /** Names: where each is visible, and what is told of one that is repeated, missing, unused or circular. */
 import { describe, expect, test } from "vitest";
-import { meaningOf, planText, planWith, problemsOf, problemText, shown, understoodPlan } from "./texts.ts";
+import { examplePlan as planText } from "../../server/findings/example.ts";
+import { meaningOf, planWith, problemsOf, problemText, shown, understoodPlan } from "./texts.ts";
 
 /** The plan with lines before its case and a use of them in the operation. */
 function planWithLines(lines: string, sunk = "8 mm"): string {

@@ -1,8 +1,9 @@
 /** A fallback laid over its plan: which step replaces which, and where a new one goes. */
 import { describe, expect, test } from "vitest";
+import { exampleCatalogue as catalogueText, examplePlan as planText } from "../../server/findings/example.ts";
 import { overlay } from "../../server/meaning/overlay.ts";
 import type { Plan, Step } from "../../server/meaning/plan.ts";
-import { catalogueText, library, libraryOf, planText, problemsOf, shown, understoodPlan } from "./texts.ts";
+import { library, libraryOf, problemsOf, shown, understoodPlan } from "./texts.ts";
 
 function laidOver(lines: string, text = planText, from = library): Plan {
   const changed = text.replace("    ream 8.5 mm to 11.5 mm by 0.5 mm\n", `    ${lines}\n`);

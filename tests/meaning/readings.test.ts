@@ -1,8 +1,9 @@
 /** The reading behind a true length: kept where the whole value is one number read on one view, and nowhere else. */
 import { describe, expect, test } from "vitest";
+import { examplePlan as planText } from "../../server/findings/example.ts";
 import { valueIn } from "../../server/quantity/arithmetic.ts";
 import { printValue } from "../../server/quantity/print.ts";
-import { planText, understoodPlan } from "./texts.ts";
+import { understoodPlan } from "./texts.ts";
 
 /** "416 mm / 1.15 on ap" behind the level of the scar when it is typed so; "" when no reading stands behind it. */
 function behind(typed: string, images = "view ap, marker 25 mm, seen 28.75 mm ± 0.2 mm"): string {

@@ -1,6 +1,7 @@
 /** Names with their declarations and uses, as whoever looks them up or changes them needs them. */
 import { expect, test } from "vitest";
-import { catalogueText, meaningOf, planFile, planWith, protocolText } from "./texts.ts";
+import { exampleCatalogue as catalogueText, exampleProtocol as protocolText } from "../../server/findings/example.ts";
+import { meaningOf, planFile, planWith } from "./texts.ts";
 
 /** Each use as "kind name -> where it is declared". */
 function usesIn(text: string, ...names: readonly string[]): readonly string[] {

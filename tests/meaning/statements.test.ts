@@ -1,15 +1,17 @@
 /** Every statement of the vocabulary fills the field that is meant for it. */
 import { describe, expect, test } from "vitest";
 import { blockRules } from "../../grammar/vocabulary/blocks.ts";
+import {
+  exampleCatalogue as catalogueText,
+  examplePlan as planText,
+  exampleProtocol as protocolText,
+} from "../../server/findings/example.ts";
 import type { Said, SizeList, Step, Typed } from "../../server/meaning/plan.ts";
 import {
-  catalogueText,
   meaningOf,
-  planText,
   planWith,
   problemsOf,
   problemText,
-  protocolText,
   shown,
   understoodCatalogue,
   understoodPlan,

@@ -14,8 +14,6 @@ import type { Catalogue, Plan, Protocol, Typed } from "../../server/meaning/plan
 import { type Meaning, understand } from "../../server/meaning/understand.ts";
 import { print } from "../../server/quantity/print.ts";
 
-export { catalogueText, planText, protocolText };
-
 export const planFile = "plans/plan.isthmus";
 
 /** A library over texts by path; a path that climbs lies outside, one that ends in a slash is no file. */

@@ -1,8 +1,9 @@
 /** A whole plan with its catalogue and protocol: every statement is understood, and the numbers are those worked out by hand. */
 import { describe, expect, test } from "vitest";
+import { examplePlan as planText } from "../../server/findings/example.ts";
 import { halfWidthIn, shares, valueIn } from "../../server/quantity/arithmetic.ts";
 import type { Known, Quantity } from "../../server/quantity/quantity.ts";
-import { meaningOf, planText, problemsOf, shown, understoodPlan } from "./texts.ts";
+import { meaningOf, problemsOf, shown, understoodPlan } from "./texts.ts";
 
 const plan = understoodPlan(planText);
 
